@@ -1,0 +1,115 @@
+/** `note`: good to know; `caution`: read the number with care; `serious`: the number is missing or should not be used. */
+export type Severity = "note" | "caution" | "serious";
+
+/** Every code. Codes are stable: scripts depend on them. */
+export type FlagCode =
+  | "window-truncated"
+  | "anchor-truncated"
+  | "isothermal-in-window"
+  | "ends-before-ignition"
+  | "not-ignited"
+  | "starts-warm"
+  | "starts-undried"
+  | "heating-rate-outside"
+  | "no-time"
+  | "no-absolute-mass"
+  | "several-heatings"
+  | "initial-mass-differs"
+  | "one-specimen"
+  | "conditions-differ"
+  | "no-binder-loss"
+  | "no-reference-mass"
+  | "rows-dropped"
+  | "columns-guessed";
+
+/** A coded finding about the data. */
+export interface Flag {
+  code: FlagCode;
+  severity: Severity;
+  /** What was found, in one sentence, with the figures. */
+  sentence: string;
+  /** What to do about it. */
+  advice: string;
+  /** The window it belongs to; absent where it belongs to the whole run. */
+  window?: string;
+}
+
+/** What is the same for every flag of one code. */
+export interface Kind {
+  severity: Severity;
+  advice: string;
+}
+
+/** Every flag there is, with its severity and what to do. */
+export const flagKinds: Record<FlagCode, Kind> = {
+  "window-truncated": {
+    severity: "serious",
+    advice: "Repeat the run over the whole window, or choose a window that the run covers.",
+  },
+  "anchor-truncated": {
+    severity: "caution",
+    advice: "The straight baseline has no full anchor band here: use the step, or start the run earlier.",
+  },
+  "isothermal-in-window": {
+    severity: "caution",
+    advice: "The loss during the isothermal is counted in this window: move the window or the isothermal.",
+  },
+  "ends-before-ignition": {
+    severity: "serious",
+    advice:
+      "Run to the ignition temperature, give the furnace residue in the run sheet (residue_mg), or lower the ignition temperature of the protocol for the whole campaign.",
+  },
+  "not-ignited": {
+    severity: "caution",
+    advice: "Mass is still being lost at the ignition temperature: ignite hotter or longer.",
+  },
+  "starts-warm": {
+    severity: "caution",
+    advice:
+      "Start the run near room temperature after drying at 40 °C or less: water of ettringite may have left before the first reading.",
+  },
+  "starts-undried": {
+    severity: "caution",
+    advice: "The specimen loses mass from the first reading on: finish the drying or solvent exchange before the run.",
+  },
+  "heating-rate-outside": {
+    severity: "caution",
+    advice:
+      "The windows of this protocol hold for its stated range of heating rates: move them, or heat within the range.",
+  },
+  "no-time": {
+    severity: "note",
+    advice: "Without a time column isothermals are found by counting readings only, and the heating rate is unknown.",
+  },
+  "no-absolute-mass": { severity: "note", advice: "Give initial_mass_mg in the run sheet to get losses in mg." },
+  "several-heatings": {
+    severity: "caution",
+    advice: "Only the heating that covers most was analysed: split the file if another one is meant.",
+  },
+  "initial-mass-differs": {
+    severity: "caution",
+    advice: "The stated initial mass and the first reading differ: check which one belongs to this run.",
+  },
+  "one-specimen": {
+    severity: "note",
+    advice: "One specimen gives no interval: measure at least two, better three, specimens.",
+  },
+  "conditions-differ": {
+    severity: "caution",
+    advice:
+      "Heating rate, sample mass, gas or crucible differ inside the campaign: compare only what was measured alike.",
+  },
+  "no-binder-loss": { severity: "serious", advice: "Give loi_binder_pct for the mix in the mix table." },
+  "no-reference-mass": { severity: "serious", advice: "The basis needs a mass that this run does not have." },
+  "rows-dropped": { severity: "caution", advice: "Look at the named lines of the file." },
+  "columns-guessed": {
+    severity: "caution",
+    advice: "Name the columns (--columns, or the column `columns` of the run sheet) if the guess is wrong.",
+  },
+};
+
+/** Makes a flag of a known kind; the sentence carries the figures of this case. */
+export function flag(code: FlagCode, sentence: string, window?: string): Flag {
+  const { severity, advice } = flagKinds[code];
+  return window === undefined ? { code, severity, sentence, advice } : { code, severity, sentence, advice, window };
+}

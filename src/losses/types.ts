@@ -1,0 +1,71 @@
+import type { CurveOptions } from "../curve/types.ts";
+import type { Flag } from "../flags.ts";
+import type { Measured } from "../measured.ts";
+
+/** `step`: m(T₁) − m(T₂). `area`: the step less the water that leaves on a straight DTG baseline. `tangent`: the vertical distance of two tangents. */
+export type Rule = "step" | "area" | "tangent";
+
+/** A named temperature range with the rule that says what is counted in it. */
+export interface Window {
+  name: string;
+  from_C: number;
+  to_C: number;
+  rule: Rule;
+  /** What it is for and where its edges come from. */
+  note?: string;
+  /** Width of the band about each edge in which the baseline's slope is fitted. @default 10 */
+  anchor_C?: number;
+  /** Ranges of the two straight lines of the rule `tangent`. */
+  tangent?: { before_C: [number, number]; after_C: [number, number] };
+}
+
+/** What counts as ignited. */
+export interface Ignition {
+  /** One value for the campaign, 800–1000 °C (sulfates may leave above). */
+  temperature_C: number;
+  /** The mass is the mean over ± this, one-sided where the run ends there. */
+  half_width_C: number;
+  /** A final isothermal at least this long gives the ignited mass by its last minute. */
+  hold_min: number;
+  /** Ignited if the last `check_C` before it lose no more than this, g per 100 g ignited mass. */
+  max_loss: number;
+  check_C: number;
+}
+
+/** Options of the stage losses/; part of a protocol. Losses are taken under settled ones only. */
+export interface LossOptions {
+  windows: Window[];
+  ignition: Ignition;
+  /** Present once everything that depends on all runs is fixed. */
+  settled: { /** What fixed it: `fixed edges`, a folder, … */ by: string };
+}
+
+/** What losses() needs of a protocol. */
+export type LossProtocol = CurveOptions & LossOptions;
+
+/** The mass lost in one window of one run. */
+export interface Loss {
+  window: string;
+  from_C: number;
+  to_C: number;
+  rule: Rule;
+  /** Loss by each rule, unit of the run's mass. */
+  step: Measured;
+  area: Measured;
+  tangent: Measured;
+  /** Temperature of the DTG maximum, °C; null where no interior, prominent maximum is. */
+  peak_C: number | null;
+  /** DTG at the peak, unit of the run's mass per °C. */
+  peak_dtg: number | null;
+  flags: Flag[];
+}
+
+/** All losses of one run and the mass they are referred to. */
+export interface RunLosses {
+  losses: Loss[];
+  /** Unit of the run's mass. */
+  ignited: Measured;
+  /** Unit of the run's mass. */
+  initial: number;
+  flags: Flag[];
+}
