@@ -1,6 +1,10 @@
 import type { CurveOptions } from "../curve/types.ts";
-import type { Ignition, LossOptions, Window } from "../losses/types.ts";
+import type { ErrorData } from "../errors.ts";
+import type { Flag } from "../flags.ts";
+import type { Ignition, LossOptions, Rule, Window } from "../losses/types.ts";
+import type { Measured } from "../measured.ts";
 import type { Basis } from "../phases/types.ts";
+import type { ColumnOverride, Reading } from "../read/types.ts";
 
 /** Everything that turns a run into indices; one JSON document. */
 export interface Protocol extends CurveOptions {
@@ -23,3 +27,102 @@ export interface Protocol extends CurveOptions {
 
 /** A protocol in which everything that depends on all runs is fixed; losses are taken under such a one only. */
 export type SettledProtocol = Protocol & Required<Pick<Protocol, "settled">>;
+
+export type Role = "specimen" | "blank" | "binder" | "aggregate" | "control" | "check";
+
+/** One row of the run sheet, checked. */
+export interface Job {
+  /** File name relative to the folder, with `/`. */
+  file: string;
+  mix: string | null;
+  curing: string | null;
+  /** Days of curing. */
+  curing_d: number | null;
+  /** Age in whole minutes; ages are compared in this form. */
+  age_min: number | null;
+  /** Specimen; where the sheet gives none every row is its own specimen, named after its file. */
+  specimen: string;
+  replicate: string | null;
+  role: Role;
+  /** File name of the blank run. */
+  blank: string | null;
+  session: string | null;
+  balance: string | null;
+  initial_mass_mg: number | null;
+  /** Mass after ignition in a furnace, mg. */
+  residue_mg: number | null;
+  gas: string | null;
+  crucible: string | null;
+  note: string | null;
+  columns: ColumnOverride[];
+  /** 1-based line of the sheet. */
+  line: number;
+}
+
+/** The cell a run belongs to, as written in every table. */
+export interface CellKey {
+  mix: string | null;
+  curing: string | null;
+  curing_d: number | null;
+  /** Age in days (whole minutes / 1440). */
+  age_d: number | null;
+}
+
+/** One window of one run, ready for losses.csv. */
+export interface WindowResult {
+  window: string;
+  from_C: number;
+  to_C: number;
+  rule: Rule;
+  basis: Basis;
+  loss_mg: Measured;
+  loss_pct_initial: Measured;
+  /** g per 100 g of reference mass, by the window's own rule. */
+  index: Measured;
+  index_step: Measured;
+  index_area: Measured;
+  peak_C: number | null;
+  /** % of the initial mass per °C. */
+  peak_dtg_pct_per_C: number | null;
+  flags: Flag[];
+}
+
+export interface RunHead extends CellKey {
+  file: string;
+  sha256: string | null;
+  specimen: string;
+  replicate: string | null;
+  role: Role;
+  session: string | null;
+}
+
+/** What one run gave: plain JSON data, crosses every border. */
+export interface RunDone extends RunHead {
+  status: "done" | "incomplete";
+  balance: string | null;
+  gas: string | null;
+  crucible: string | null;
+  reading: Reading;
+  rows_read: number;
+  /** Readings of the analysed heating. */
+  rows_used: number;
+  start_C: number;
+  end_C: number;
+  initial_mass_mg: number | null;
+  ignited_mass_mg: Measured;
+  residue_pct: Measured;
+  loi_pct: Measured;
+  heating_rate_K_per_min: number | null;
+  /** Standard deviation of one reading, µg; null without an absolute mass. */
+  noise_ug: number | null;
+  windows: WindowResult[];
+  flags: Flag[];
+}
+
+/** A run that could not be read or analysed. */
+export interface RunFailed extends RunHead {
+  status: "failed";
+  error: ErrorData;
+}
+
+export type RunResult = RunDone | RunFailed;
