@@ -14,8 +14,10 @@ export type FlagCode =
   | "no-time"
   | "no-absolute-mass"
   | "several-heatings"
+  | "hole-in-run"
   | "initial-mass-differs"
   | "one-specimen"
+  | "runs-missing"
   | "conditions-differ"
   | "no-binder-loss"
   | "no-reference-mass"
@@ -82,6 +84,10 @@ export const flagKinds: Record<FlagCode, Kind> = {
     advice: "Without a time column isothermals are found by counting readings only, and the heating rate is unknown.",
   },
   "no-absolute-mass": { severity: "note", advice: "Give initial_mass_mg in the run sheet to get losses in mg." },
+  "hole-in-run": {
+    severity: "caution",
+    advice: "Readings are missing: do not use windows that touch the hole, or repeat the run.",
+  },
   "several-heatings": {
     severity: "caution",
     advice: "Only the heating that covers most was analysed: split the file if another one is meant.",
@@ -93,6 +99,10 @@ export const flagKinds: Record<FlagCode, Kind> = {
   "one-specimen": {
     severity: "note",
     advice: "One specimen gives no interval: measure at least two, better three, specimens.",
+  },
+  "runs-missing": {
+    severity: "caution",
+    advice: "The mean rests on the other runs: repeat the missing ones, or take them out of the run sheet.",
   },
   "conditions-differ": {
     severity: "caution",

@@ -1,5 +1,6 @@
 import type { Flag } from "../flags.ts";
 import type { Run } from "../read/types.ts";
+import type { Knots } from "./isotonicKnots.ts";
 
 /** How a run becomes a curve; part of a protocol. */
 export interface CurveOptions {
@@ -34,15 +35,13 @@ export interface Piece {
   /** Temperature of its first and last reading (isotonic), °C: the range it covers. */
   from: number;
   to: number;
+  /** Its first grid point is at firstPoint · step °C. */
+  firstPoint: number;
   /** First grid point and one past the last, as indices of the curve. */
   gridFirst: number;
   gridEnd: number;
-  /** Isotonic, strictly growing temperatures of the readings after pooling, °C. */
-  knots: Float64Array;
-  /** Reading `first + i` belongs to knot `knotOf[i]`; the masses of one knot are averaged. */
-  knotOf: Uint32Array;
-  /** Readings per knot. */
-  knotCount: Uint32Array;
+  /** Isotonic temperatures of the readings; masses of one knot are averaged. */
+  knots: Knots;
 }
 
 /** A run on an even temperature grid, smoothed, with its DTG. */

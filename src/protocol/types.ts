@@ -20,6 +20,8 @@ export interface Protocol extends CurveOptions {
     heating_rate_K_per_min: [number, number];
     /** A run that starts above it is flagged. */
     start_max_C: number;
+    /** A run that loses more than this before the first window, % of its initial mass, was not dry. */
+    start_loss_max_pct: number;
   };
   /** Present once everything that depends on all runs is fixed. */
   settled?: LossOptions["settled"];

@@ -1,0 +1,90 @@
+import { addTo, evaluate, type Functional, functional } from "../curve/functional.ts";
+import { massAt } from "../curve/massAt.ts";
+import type { Curve, Isothermal } from "../curve/types.ts";
+import { type Flag, flag } from "../flags.ts";
+import type { Measured } from "../measured.ts";
+import type { Ignition } from "./types.ts";
+
+/** An isothermal counts as the ignition if it is no more than this below the ignition temperature, °C. */
+const NEAR = 10;
+
+/**
+ * The mass after ignition: the mean of the last minute of a final isothermal, otherwise of the curve over
+ * ± `half_width_C` about the ignition temperature, one-sided where the run ends there.
+ *
+ * @returns Mass in the unit of the run, its functional for the uncertainty, and flags: `ends-before-ignition` (no mass)
+ * and `not-ignited` (mass is still being lost).
+ */
+export function ignitedMass(
+  curve: Curve,
+  ignition: Ignition,
+): { ignited: Measured; functional: Functional | null; flags: Flag[] } {
+  const hold = finalHold(curve, ignition);
+  const found = hold ? fromHold(curve, hold) : fromCurve(curve, ignition);
+  if (found === null) {
+    const end = curve.pieces.at(-1)!.to.toFixed(0);
+    const sentence = `The heating ends at ${end} °C, before the ignition temperature of ${ignition.temperature_C} °C: there is no ignited mass.`;
+    const missing: Measured = { missing: "ends-before-ignition" };
+    return { ignited: missing, functional: null, flags: [flag("ends-before-ignition", sentence)] };
+  }
+  const value = evaluate(curve, found.mass);
+  if (!(value > 0)) {
+    const sentence = `The mass at the ignition temperature is ${value.toPrecision(3)} ${curve.run.massUnit}: no residue is left to refer to.`;
+    const missing: Measured = { missing: "no-reference-mass" };
+    return { ignited: missing, functional: null, flags: [flag("no-reference-mass", sentence)] };
+  }
+  const flags: Flag[] = [];
+  const late = found.late === null ? null : (100 * evaluate(curve, found.late)) / value;
+  if (late !== null && late > ignition.max_loss) {
+    const sentence = `The ${found.stretch} before ignition ends still lose ${late.toFixed(2)} g per 100 g of ignited mass.`;
+    flags.push(flag("not-ignited", sentence));
+  }
+  return { ignited: { value, u: null, terms: [] }, functional: found.mass, flags };
+}
+
+function finalHold(curve: Curve, { temperature_C, hold_min }: Ignition): Isothermal | null {
+  if (curve.run.time === null) return null;
+  const hold = curve.isothermals.find((h) => h.position === "end");
+  if (!hold || Math.abs(hold.temperature - temperature_C) > NEAR) return null;
+  return hold.to - hold.from >= hold_min * 60 ? hold : null;
+}
+
+interface Found {
+  mass: Functional;
+  /** Loss over the last stretch. */
+  late: Functional | null;
+  stretch: string;
+}
+
+function fromHold(curve: Curve, hold: Isothermal): Found {
+  const time = curve.run.time!;
+  const end = time[hold.end - 1]!;
+  const mean = (from: number, to: number): Functional => {
+    const result = functional();
+    const inside: number[] = [];
+    for (let i = hold.first; i < hold.end; i++) if (time[i]! >= from && time[i]! <= to) inside.push(i);
+    if (inside.length === 0) inside.push(hold.end - 1);
+    for (const i of inside) result.readings.set(i, 1 / inside.length);
+    return result;
+  };
+  const mass = mean(end - 60, end);
+  return { mass, late: addTo(mean(end - 300, end - 240), mass, -1), stretch: "last 5 min" };
+}
+
+function fromCurve(curve: Curve, { temperature_C: T, half_width_C: half, check_C }: Ignition): Found | null {
+  const piece = curve.pieces.at(-1)!;
+  if (piece.to < T - half) return null;
+  const middle = Math.min(T, piece.to);
+  const mass = functional();
+  let n = 0;
+  for (let k = piece.gridFirst; k < piece.gridEnd; k++) {
+    if (Math.abs(curve.temperature[k]! - middle) <= half + 1e-9) n++;
+  }
+  if (n === 0) return null;
+  for (let k = piece.gridFirst; k < piece.gridEnd; k++) {
+    if (Math.abs(curve.temperature[k]! - middle) <= half + 1e-9) mass.mass.set(k, 1 / n);
+  }
+  const before = massAt(curve, middle - check_C, "leaving");
+  const after = massAt(curve, middle, "entering");
+  return { mass, late: before && after ? addTo(before, after, -1) : null, stretch: `last ${check_C} °C` };
+}

@@ -1,0 +1,82 @@
+import { addTo, evaluate } from "../curve/functional.ts";
+import type { Curve } from "../curve/types.ts";
+import { type Flag, flag } from "../flags.ts";
+import type { Measured } from "../measured.ts";
+import { areaOf } from "./areaOf.ts";
+import { checkLossOptions } from "./checkLossOptions.ts";
+import { findPeak } from "./findPeak.ts";
+import { ignitedMass } from "./ignitedMass.ts";
+import { stepOf } from "./stepOf.ts";
+import type { Loss, LossProtocol, RunLosses, Window } from "./types.ts";
+
+/**
+ * Curve → losses: the mass lost in every window by every rule, and the ignited mass.
+ *
+ * @param curve From `toCurve`; taken again under other windows it is not computed anew.
+ * @param protocol A settled protocol: what depends on all runs is fixed in it.
+ * @returns Losses in the unit of the run's mass, in the order of the windows. A window that the run does not cover
+ * completely has no loss but a flag.
+ * @throws TypeError for a protocol that is not settled; RangeError for a window that cannot work.
+ *
+ * @example
+ * ```ts
+ * import { losses, protocols, readRun, toCurve } from "tg-hydrates";
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
+ * const curve = toCurve(readRun(new TextEncoder().encode(rows.join("\n"))), protocols.csa);
+ * const [aft] = losses(curve, protocols.csa).losses;
+ * if (!("value" in aft!.step) || Math.abs(aft.step.value - 2) > 1e-3) throw new Error("2 mg leave in the first window");
+ * ```
+ */
+export function losses(curve: Curve, protocol: LossProtocol): RunLosses {
+  checkLossOptions(protocol);
+  const { ignited, flags } = ignitedMass(curve, protocol.ignition);
+  return {
+    losses: protocol.windows.map((window) => oneLoss(curve, window)),
+    ignited,
+    initial: curve.initialMass,
+    flags,
+  };
+}
+
+function oneLoss(curve: Curve, window: Window): Loss {
+  const { name, from_C, to_C, rule } = window;
+  const flags: Flag[] = [];
+  const loss = { window: name, from_C, to_C, rule };
+  const step = stepOf(curve, window);
+  if (step === null) {
+    const low = curve.pieces[0]!.from.toFixed(1);
+    const high = curve.pieces.at(-1)!.to.toFixed(1);
+    const sentence = `The window ${name} (${from_C}–${to_C} °C) is not covered: the heating goes from ${low} to ${high} °C.`;
+    flags.push(flag("window-truncated", sentence, name));
+    const missing: Measured = { missing: "window-truncated" };
+    return { ...loss, step: missing, area: missing, tangent: missing, peak_C: null, peak_dtg: null, flags };
+  }
+  for (const hold of curve.isothermals) {
+    if (hold.position !== "inside" || !contains(window, hold.temperature)) continue;
+    const sentence = `The isothermal at ${hold.temperature.toFixed(0)} °C stands inside the window ${name}.`;
+    flags.push(flag("isothermal-in-window", sentence, name));
+  }
+  const area = areaOf(curve, window);
+  // With a step the band only matters where it leaves no area at all.
+  if (area.clipped && (rule === "area" || area.baseline === null)) {
+    const sentence = `The anchor band of the window ${name} is cut by an end of the heating.`;
+    flags.push(flag("anchor-truncated", sentence, name));
+  }
+  const peak = findPeak(curve, window);
+  const value = (w: typeof step): Measured => ({ value: evaluate(curve, w), u: null, terms: [] });
+  return {
+    ...loss,
+    step: value(step),
+    area: area.baseline === null ? { missing: "anchor-truncated" } : value(addTo(area.baseline, step)),
+    tangent: { missing: "no-tangent-ranges" },
+    peak_C: peak?.temperature ?? null,
+    peak_dtg: peak?.dtg ?? null,
+    flags,
+  };
+}
+
+/** Whether an isothermal stands inside a window and not at its edge (within the 2 °C of massAt). */
+function contains({ from_C, to_C }: Window, temperature: number): boolean {
+  return temperature > from_C + 2 && temperature < to_C - 2;
+}

@@ -1,0 +1,133 @@
+import * as v from "valibot";
+import type { Window } from "../losses/types.ts";
+import { nearestName } from "../nearestName.ts";
+import { protocolSchema } from "./protocolSchema.ts";
+import type { Protocol } from "./types.ts";
+
+/** A protocol that cannot work. The message names every wrong field and its value, one per line. */
+export class ProtocolError extends RangeError {
+  override name = "ProtocolError";
+}
+
+/**
+ * Checks a protocol, from a file or made in code.
+ *
+ * @param document What `JSON.parse` gave.
+ * @param options `name` of the source for the message. @default "protocol"
+ * @returns The same document, typed.
+ * @throws ProtocolError that lists every wrong field with its value and what is allowed.
+ */
+export function checkProtocol(document: unknown, options: { name?: string } = {}): Protocol {
+  const { name = "protocol" } = options;
+  if (typeof document !== "object" || document === null || Array.isArray(document)) {
+    throw new ProtocolError(`${name}: must be a JSON object, not ${show(document)}`);
+  }
+  const result = v.safeParse(protocolSchema, document);
+  const problems = result.success ? crossChecks(result.output) : result.issues.flatMap(explain);
+  if (problems.length > 0) throw new ProtocolError(problems.map((problem) => `${name}: ${problem}`).join("\n"));
+  return document as Protocol;
+}
+
+function explain(issue: v.BaseIssue<unknown>): string[] {
+  const field = fieldName(issue.path ?? []);
+  const value = show(issue.input);
+  if (issue.type === "strict_object" && issue.expected === "never") {
+    const key = String(issue.path?.at(-1)?.key);
+    const nearest = nearestName(key, knownFields(issue.path ?? []));
+    return [`${field} is not a field of a protocol${nearest ? `: did you mean ${nearest}?` : ""}`];
+  }
+  if (issue.input === undefined) return [`${field} is missing`];
+  switch (issue.type) {
+    case "min_value":
+      return [`${field} must be at least ${issue.requirement}, not ${value}`];
+    case "max_value":
+      return [`${field} must be at most ${issue.requirement}, not ${value}`];
+    case "gt_value":
+      return [`${field} must be above ${issue.requirement}, not ${value}`];
+    case "picklist":
+    case "literal":
+      return [`${field} must be ${issue.expected?.replaceAll(/[()]/g, "").replaceAll(" | ", ", ")}, not ${value}`];
+    case "regex":
+      return [`${field}: ${issue.message}; not ${value}`];
+    case "min_length":
+      return [`${field} must not be empty`];
+    case "max_length":
+      return [`${field} is too long (at most ${issue.requirement})`];
+    case "integer":
+      return [`${field} must be a whole number, not ${value}`];
+    default:
+      return [`${field} must be a ${issue.expected?.toLowerCase() ?? "valid value"}, not ${value}`];
+  }
+}
+
+/** What one field alone cannot know. */
+function crossChecks(protocol: Protocol): string[] {
+  const problems: string[] = [];
+  const seen = new Set<string>();
+  protocol.windows.forEach((window, i) => {
+    const at = `windows[${i}] (${window.name})`;
+    if (seen.has(window.name)) problems.push(`${at}: the name is used twice; give every window its own`);
+    seen.add(window.name);
+    problems.push(...checkWindow(window).map((problem) => `${at}: ${problem}`));
+  });
+  const [slow, fast] = protocol.limits.heating_rate_K_per_min;
+  if (!(slow > 0 && slow < fast)) {
+    problems.push(`limits.heating_rate_K_per_min must be two growing numbers above 0, not [${slow}, ${fast}]`);
+  }
+  const points = 2 * Math.round(protocol.smoothing.width_C / protocol.grid.step_C / 2) + 1;
+  if (points <= protocol.smoothing.degree + 1 || points > 401) {
+    const range = `more than ${protocol.smoothing.degree + 1} and at most 401 grid points`;
+    problems.push(`smoothing.width_C must span ${range}, not ${points} (${protocol.smoothing.width_C} °C)`);
+  }
+  return problems;
+}
+
+function checkWindow({ from_C, to_C, rule, anchor_C, tangent }: Window): string[] {
+  const problems: string[] = [];
+  if (!(from_C < to_C)) problems.push(`from_C must lie below to_C, not ${from_C} and ${to_C}`);
+  else if (anchor_C !== undefined && anchor_C > to_C - from_C) {
+    problems.push(`anchor_C must not be wider than the window of ${to_C - from_C} °C, not ${anchor_C}`);
+  }
+  if (rule === "tangent" && !tangent)
+    problems.push("the rule tangent needs the field tangent with before_C and after_C");
+  for (const side of ["before_C", "after_C"] as const) {
+    const range = tangent?.[side];
+    if (range && !(range[0] < range[1])) problems.push(`tangent.${side} must grow, not [${range.join(", ")}]`);
+  }
+  if (tangent && tangent.before_C[1] > tangent.after_C[0]) {
+    problems.push(
+      `tangent.before_C must end before tangent.after_C starts, not ${tangent.before_C[1]} and ${tangent.after_C[0]}`,
+    );
+  }
+  return problems;
+}
+
+function fieldName(path: readonly v.IssuePathItem[]): string {
+  return path.reduce(
+    (name, { key }) => (typeof key === "number" ? `${name}[${key}]` : name ? `${name}.${key}` : String(key)),
+    "",
+  );
+}
+
+/** Fields of the object in which the unknown one stands. */
+function knownFields(path: readonly v.IssuePathItem[]): string[] {
+  let schema: unknown = protocolSchema;
+  for (const { key } of path.slice(0, -1)) schema = inner(schema, key);
+  const { entries } = unwrap(schema) as { entries?: object };
+  return Object.keys(entries ?? {});
+}
+
+function inner(schema: unknown, key: unknown): unknown {
+  const { entries, item } = unwrap(schema) as { entries?: Record<string, unknown>; item?: unknown };
+  return typeof key === "number" ? item : entries?.[String(key)];
+}
+
+/** The schema inside an optional one; a pipe carries the fields of its first schema itself. */
+function unwrap(schema: unknown): unknown {
+  return (schema as { wrapped?: unknown } | undefined)?.wrapped ?? schema ?? {};
+}
+
+function show(value: unknown): string {
+  const text = JSON.stringify(value) ?? String(value);
+  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
+}

@@ -1,0 +1,37 @@
+import { UnreadableError } from "../errors.ts";
+import type { Mix } from "../phases/types.ts";
+import { readRun } from "../read/readRun.ts";
+import { indexRun } from "./indexRun.ts";
+import { runHead } from "./runHead.ts";
+import type { Job, RunResult, SettledProtocol } from "./types.ts";
+
+/**
+ * Bytes of one file → its result, whatever is in them: what a worker does with every job. A file that cannot be read or
+ * analysed is a `RunFailed` with the reason; it never stops the others.
+ */
+export function indexBytes(
+  bytes: Uint8Array,
+  job: Job,
+  options: { protocol: SettledProtocol; mix?: Mix | null; sha256?: string | null },
+): RunResult {
+  const { protocol, mix = null, sha256 = null } = options;
+  try {
+    const known = job.initial_mass_mg === null ? {} : { initialMass_mg: job.initial_mass_mg };
+    const run = readRun(bytes, { name: job.file, columns: job.columns, ...known });
+    const source = sha256 === null ? run.source : { ...run.source, sha256 };
+    return indexRun({ ...run, source }, protocol, { job, mix });
+  } catch (error) {
+    if (!(error instanceof UnreadableError)) throw error;
+    const { line, column } = error.place;
+    return {
+      ...runHead(job, sha256),
+      status: "failed",
+      error: {
+        code: error.code,
+        message: error.message,
+        ...(line === undefined ? {} : { line }),
+        ...(column === undefined ? {} : { column }),
+      },
+    };
+  }
+}

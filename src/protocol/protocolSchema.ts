@@ -1,0 +1,79 @@
+import * as v from "valibot";
+import type { Protocol } from "./types.ts";
+
+const celsius = (about: string) => v.pipe(v.number(), v.minValue(-50), v.maxValue(2000), v.description(`${about}, °C`));
+const positive = (about: string, most: number) =>
+  v.pipe(v.number(), v.gtValue(0), v.maxValue(most), v.description(about));
+const range = (about: string) => v.pipe(v.tuple([v.number(), v.number()]), v.description(about));
+
+const windowSchema = v.strictObject({
+  name: v.pipe(
+    v.string(),
+    v.regex(/^[a-z0-9][a-z0-9.-]{0,39}$/, "use small letters, digits, points and hyphens, at most 40"),
+    v.description("Name of the window, as written in every table"),
+  ),
+  from_C: celsius("Lower edge"),
+  to_C: celsius("Upper edge"),
+  rule: v.pipe(v.picklist(["step", "area", "tangent"]), v.description("What is counted in the window")),
+  note: v.exactOptional(v.pipe(v.string(), v.description("What the window is for and where its edges come from"))),
+  anchor_C: v.exactOptional(
+    positive("Width of the band in which the slope at an edge is fitted, °C; 10 if absent", 100),
+  ),
+  tangent: v.exactOptional(
+    v.strictObject({
+      before_C: range("Range of the line before the step, °C"),
+      after_C: range("Range of the line after the step, °C"),
+    }),
+  ),
+});
+
+const schema = v.strictObject({
+  $schema: v.exactOptional(v.string()),
+  schema: v.literal("tg-hydrates/protocol/1"),
+  name: v.pipe(v.string(), v.minLength(1), v.maxLength(60), v.description("Name of the protocol")),
+  description: v.exactOptional(v.string()),
+  grid: v.strictObject({
+    step_C: v.pipe(v.number(), v.minValue(0.05), v.maxValue(5), v.description("Step of the temperature grid, °C")),
+  }),
+  smoothing: v.strictObject({
+    width_C: positive("Width of the Savitzky–Golay filter, °C", 200),
+    degree: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(5), v.description("Degree of its polynomial")),
+  }),
+  windows: v.pipe(
+    v.array(windowSchema),
+    v.minLength(1),
+    v.maxLength(50),
+    v.description("The windows, in the order of the tables"),
+  ),
+  ignition: v.strictObject({
+    temperature_C: v.pipe(v.number(), v.minValue(800), v.maxValue(1000), v.description("Ignition temperature, °C")),
+    half_width_C: positive("The ignited mass is the mean over ± this, °C", 25),
+    hold_min: positive("A final isothermal at least this long gives the ignited mass, min", 600),
+    max_loss: v.pipe(
+      v.number(),
+      v.minValue(0),
+      v.maxValue(10),
+      v.description("Ignited if no more than this is lost at the end, g per 100 g ignited mass"),
+    ),
+    check_C: positive("… over this much of the heating, °C", 200),
+  }),
+  basis: v.pipe(v.picklist(["ignited", "initial", "binder"]), v.description("Reference mass of the indices")),
+  limits: v.strictObject({
+    heating_rate_K_per_min: range("Heating rates for which the windows hold, K/min"),
+    start_max_C: celsius("A run that starts above it is flagged"),
+    start_loss_max_pct: positive(
+      "A run that loses more before the first window was not dry, % of the initial mass",
+      100,
+    ),
+  }),
+  settled: v.exactOptional(
+    v.strictObject({ by: v.pipe(v.string(), v.minLength(1), v.description("What fixed the protocol")) }),
+  ),
+});
+
+type Exact<A, B> = [A, B] extends [B, A] ? true : false;
+// The hand-written interface and the schema are the same type, in both directions.
+true satisfies Exact<v.InferOutput<typeof schema>, Protocol>;
+
+/** Checks a protocol field by field; the JSON Schema is made from it too. */
+export const protocolSchema: v.GenericSchema<unknown, Protocol> = schema;
