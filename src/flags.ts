@@ -5,6 +5,7 @@ export type Severity = "note" | "caution" | "serious";
 export type FlagCode =
   | "window-truncated"
   | "anchor-truncated"
+  | "no-tangent"
   | "isothermal-in-window"
   | "ends-before-ignition"
   | "not-ignited"
@@ -51,6 +52,10 @@ export const flagKinds: Record<FlagCode, Kind> = {
   "anchor-truncated": {
     severity: "caution",
     advice: "The straight baseline has no full anchor band here: use the step, or start the run earlier.",
+  },
+  "no-tangent": {
+    severity: "serious",
+    advice: "Use the rule step or area for this window, or fitting ranges that the run covers.",
   },
   "isothermal-in-window": {
     severity: "caution",

@@ -1,39 +1,157 @@
 import { quickselect } from "d3-array";
+import { functional } from "./functional.ts";
+import { addMassAt } from "./massAt.ts";
+import { pullBack } from "./pullBack.ts";
 import type { Curve } from "./types.ts";
 
 /** 1/Φ⁻¹(¾): median absolute deviation → standard deviation of a normal distribution (Hampel, JASA 69:383, 1974). */
 const MAD = 1.4826;
 
+/** Residuals beyond this many standard deviations are steps or spikes, not noise. */
+const CLIP = 4;
+
+/** Where the DTG is below this share of its maximum the smoothing follows the curve without a bias of its own. */
+const QUIET = 0.1;
+/** The largest correlation that is looked for: beyond it noise and drift are one. */
+const HIGHEST = 0.95;
+/** So many neighbouring readings stand for all. */
+const SAMPLE = 6;
+
+/** Noise of the readings of a run. */
+export interface Noise {
+  /** Standard deviation of one reading, unit of the run's mass. */
+  sd: number;
+  /** Correlation of neighbouring readings, 0 to 0.95. */
+  lagOne: number;
+}
+
 /**
- * Standard deviation of one reading, in the unit of the run's mass: the scaled median of |reading − smoothed curve|,
- * which neither a step nor a spike pulls up, corrected for the share of the noise that the smoothing follows.
+ * Noise of one reading and its lag-one correlation, from the residuals about the smoothed curve. The scale is found by
+ * the median absolute deviation, which neither a step nor a spike pulls up; then variance and covariance of what lies
+ * within 4 of it are taken and corrected for what the smoothing follows of the noise.
  */
-export function estimateNoise(curve: Curve): number {
-  const { run, mass, temperature, options } = curve;
+export function estimateNoise(curve: Curve): Noise {
+  const all = residualsOf(curve, Number.POSITIVE_INFINITY);
+  const quiet = residualsOf(curve, QUIET * largestOf(curve.dtg));
+  const residuals = quiet.length * 4 > all.length ? quiet : all;
+  const n = residuals.length;
+  if (n < 10) return { sd: 0, lagOne: 0 };
+  const middle = n >> 1;
+  const scale = MAD * quickselect(residuals.map(Math.abs), middle)[middle]!;
+  const limit = CLIP * scale;
+  let [squares, used, products, pairs] = [0, 0, 0, 0];
+  for (let i = 0; i < n; i++) {
+    const r = residuals[i]!;
+    if (Math.abs(r) > limit) continue;
+    squares += r * r;
+    used++;
+    const before = i > 0 ? residuals[i - 1]! : Number.POSITIVE_INFINITY;
+    if (Math.abs(before) > limit) continue;
+    products += r * before;
+    pairs++;
+  }
+  if (squares === 0 || pairs === 0) return { sd: scale, lagOne: 0 };
+  return undoSmoothing(curve, { r0: squares / used, r1: products / pairs });
+}
+
+/**
+ * The smoothing follows part of the noise, so residuals are smaller and less correlated than the noise is. What white
+ * and correlated noise leave behind is computed with the very weights of the curve at some readings in the middle of
+ * the longest piece; the correlation that explains the residuals' own is found by bisection.
+ */
+function undoSmoothing(curve: Curve, { r0, r1 }: { r0: number; r1: number }): Noise {
+  const rows = residualWeights(curve);
+  const left = (rho: number) => {
+    let [variance, covariance] = [0, 0];
+    for (let i = 0; i < rows.length; i++) {
+      const spread = correlate(rows[i]!, rho);
+      variance += product(rows[i]!, spread) / rows.length;
+      if (i > 0) covariance += product(rows[i - 1]!, spread) / (rows.length - 1);
+    }
+    return { variance, ratio: covariance / variance };
+  };
+  let [low, high] = [0, HIGHEST];
+  if (r1 / r0 <= left(0).ratio) high = 0;
+  for (let turn = 0; turn < 12 && high > low; turn++) {
+    const middle = (low + high) / 2;
+    if (left(middle).ratio < r1 / r0) low = middle;
+    else high = middle;
+  }
+  const lagOne = (low + high) / 2;
+  return { sd: Math.sqrt(r0 / left(lagOne).variance), lagOne };
+}
+
+/** Weights that some neighbouring readings' residuals have on the readings around them. */
+function residualWeights(curve: Curve): Float64Array[] {
+  const piece = curve.pieces.reduce((a, b) => (b.end - b.first > a.end - a.first ? b : a));
+  const { knots, first, end } = piece;
+  const from = Math.max(0, ((end - first) >> 1) - (SAMPLE >> 1));
+  const rows: Float64Array[] = [];
+  let low = Number.POSITIVE_INFINITY;
+  let high = 0;
+  for (let i = from; i < Math.min(from + SAMPLE, end - first); i++) {
+    const T = knots.temperature[knots.knotOf ? knots.knotOf[i]! : i]!;
+    const smooth = functional();
+    addMassAt(smooth, curve, { piece, T, factor: -1 });
+    const weights = pullBack(curve, smooth);
+    weights[first + i]! += 1;
+    low = Math.min(
+      low,
+      weights.findIndex((w) => w !== 0),
+    );
+    high = Math.max(
+      high,
+      weights.findLastIndex((w) => w !== 0),
+    );
+    rows.push(weights);
+  }
+  return rows.map((weights) => weights.subarray(low, high + 1));
+}
+
+/** Γw for noise of unit variance and correlation rho^|i−j|. */
+function correlate(weights: Float64Array, rho: number): Float64Array {
+  const out = weights.slice();
+  let [before, after] = [0, 0];
+  const last = weights.length - 1;
+  for (let i = 0; i <= last; i++) {
+    out[i]! += before;
+    before = rho * (before + weights[i]!);
+    out[last - i]! += after;
+    after = rho * (after + weights[last - i]!);
+  }
+  return out;
+}
+
+function product(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}
+
+/** Readings less the smoothed curve, in order, where the DTG is no larger than `limit`. */
+function residualsOf(curve: Curve, limit: number): Float64Array {
+  const { run, mass, dtg, temperature, options } = curve;
   const step = options.grid.step_C;
-  const deviations = new Float64Array(run.mass.length);
+  const residuals = new Float64Array(run.mass.length);
   let n = 0;
-  let span = 0;
   for (const { first, gridFirst, gridEnd, knots } of curve.pieces) {
     const low = temperature[gridFirst]!;
-    span += temperature[gridEnd - 1]! - low;
     const { knotOf } = knots;
     const readings = knotOf ? knotOf.length : knots.temperature.length;
     for (let i = 0; i < readings; i++) {
       const position = (knots.temperature[knotOf ? knotOf[i]! : i]! - low) / step;
       const k = Math.floor(position);
-      if (k < 0 || k >= gridEnd - gridFirst - 1) continue;
+      if (k < 0 || k >= gridEnd - gridFirst - 1 || Math.abs(dtg[gridFirst + k]!) > limit) continue;
       const at = mass[gridFirst + k]!;
       const smooth = at + (position - k) * (mass[gridFirst + k + 1]! - at);
-      deviations[n++] = Math.abs(run.mass[first + i]! - smooth);
+      residuals[n++] = run.mass[first + i]! - smooth;
     }
   }
-  if (n < 3) return 0;
-  const used = deviations.subarray(0, n);
-  const middle = n >> 1;
-  const sd = MAD * quickselect(used, middle)[middle]!;
-  // A cubic or quadratic filter of w points follows about 9/(4w) of white noise; readings share a grid step or span several.
-  const width = Math.max(options.smoothing.width_C, step);
-  const perWidth = Math.max((n / Math.max(span, step)) * width, 3);
-  return sd / Math.sqrt(1 - Math.min(0.75, 2.25 / perWidth));
+  return residuals.subarray(0, n);
+}
+
+function largestOf(values: Float64Array): number {
+  let largest = 0;
+  for (const value of values) if (value > largest) largest = value;
+  return largest;
 }

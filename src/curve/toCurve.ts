@@ -79,7 +79,7 @@ export function toCurve(run: Run, options: CurveOptions): Curve {
     mass: new Float64Array(count),
     dtg: new Float64Array(count),
     heatingRate: run.time === null ? null : rate,
-    noise: 0,
+    noise: { sd: 0, lagOne: 0 },
     initialMass: run.mass[0]!,
     flags,
   };

@@ -1,5 +1,6 @@
 import type { Flag } from "../flags.ts";
 import type { Run } from "../read/types.ts";
+import type { Noise } from "./estimateNoise.ts";
 import type { Knots } from "./isotonicKnots.ts";
 
 /** How a run becomes a curve; part of a protocol. */
@@ -60,8 +61,8 @@ export interface Curve {
   dtg: Float64Array;
   /** Heating rate over the heating, K/min; null without time. */
   heatingRate: number | null;
-  /** Standard deviation of one reading, unit of the run's mass (residuals about the smoothed curve). */
-  noise: number;
+  /** Noise of the readings, from the residuals about the smoothed curve. */
+  noise: Noise;
   /** Mass of the first reading of the run, unit of its mass. */
   initialMass: number;
   flags: Flag[];

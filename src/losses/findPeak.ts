@@ -44,7 +44,7 @@ export function findPeak(
 
 /** Standard deviation of the DTG near grid point k from the noise of the readings, unit of mass per °C. */
 function dtgNoise(curve: Curve, k: number): number {
-  const noise = Math.max(curve.noise, curve.run.massResolution / Math.sqrt(12));
+  const noise = Math.max(curve.noise.sd, curve.run.massResolution / Math.sqrt(12));
   const step = curve.options.grid.step_C;
   const T = curve.temperature[k]!;
   // The difference of the smoothed masses two steps apart follows the slope of the local polynomial.

@@ -2,8 +2,7 @@ import { addTo, evaluate, type Functional, functional } from "../curve/functiona
 import { massAt } from "../curve/massAt.ts";
 import type { Curve, Isothermal } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
-import type { Measured } from "../measured.ts";
-import type { Ignition } from "./types.ts";
+import type { Ignition, Weighed } from "./types.ts";
 
 /** An isothermal counts as the ignition if it is no more than this below the ignition temperature, °C. */
 const NEAR = 10;
@@ -12,34 +11,32 @@ const NEAR = 10;
  * The mass after ignition: the mean of the last minute of a final isothermal, otherwise of the curve over
  * ± `half_width_C` about the ignition temperature, one-sided where the run ends there.
  *
- * @returns Mass in the unit of the run, its functional for the uncertainty, and flags: `ends-before-ignition` (no mass)
+ * @returns Mass in the unit of the run with its weights, what the end still loses, and flags: `ends-before-ignition` (no mass)
  * and `not-ignited` (mass is still being lost).
  */
-export function ignitedMass(
-  curve: Curve,
-  ignition: Ignition,
-): { ignited: Measured; functional: Functional | null; flags: Flag[] } {
+export function ignitedMass(curve: Curve, ignition: Ignition): { ignited: Weighed; late: number; flags: Flag[] } {
   const hold = finalHold(curve, ignition);
   const found = hold ? fromHold(curve, hold) : fromCurve(curve, ignition);
   if (found === null) {
     const end = curve.pieces.at(-1)!.to.toFixed(0);
     const sentence = `The heating ends at ${end} °C, before the ignition temperature of ${ignition.temperature_C} °C: there is no ignited mass.`;
-    const missing: Measured = { missing: "ends-before-ignition" };
-    return { ignited: missing, functional: null, flags: [flag("ends-before-ignition", sentence)] };
+    const missing: Weighed = { missing: "ends-before-ignition" };
+    return { ignited: missing, late: 0, flags: [flag("ends-before-ignition", sentence)] };
   }
   const value = evaluate(curve, found.mass);
   if (!(value > 0)) {
     const sentence = `The mass at the ignition temperature is ${value.toPrecision(3)} ${curve.run.massUnit}: no residue is left to refer to.`;
-    const missing: Measured = { missing: "no-reference-mass" };
-    return { ignited: missing, functional: null, flags: [flag("no-reference-mass", sentence)] };
+    const missing: Weighed = { missing: "no-reference-mass" };
+    return { ignited: missing, late: 0, flags: [flag("no-reference-mass", sentence)] };
   }
   const flags: Flag[] = [];
-  const late = found.late === null ? null : (100 * evaluate(curve, found.late)) / value;
-  if (late !== null && late > ignition.max_loss) {
-    const sentence = `The ${found.stretch} before ignition ends still lose ${late.toFixed(2)} g per 100 g of ignited mass.`;
+  const late = found.late === null ? 0 : evaluate(curve, found.late);
+  const index = (100 * late) / value;
+  if (index > ignition.max_loss) {
+    const sentence = `The ${found.stretch} before ignition ends still lose ${index.toFixed(2)} g per 100 g of ignited mass.`;
     flags.push(flag("not-ignited", sentence));
   }
-  return { ignited: { value, u: null, terms: [] }, functional: found.mass, flags };
+  return { ignited: { weights: found.mass, value }, late, flags };
 }
 
 function finalHold(curve: Curve, { temperature_C, hold_min }: Ignition): Isothermal | null {

@@ -1,13 +1,12 @@
-import { addTo, evaluate } from "../curve/functional.ts";
+import { evaluate, functional } from "../curve/functional.ts";
 import type { Curve } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
-import type { Measured } from "../measured.ts";
 import { areaOf } from "./areaOf.ts";
 import { checkLossOptions } from "./checkLossOptions.ts";
 import { findPeak } from "./findPeak.ts";
 import { ignitedMass } from "./ignitedMass.ts";
-import { stepOf } from "./stepOf.ts";
-import type { Loss, LossProtocol, RunLosses, Window } from "./types.ts";
+import type { Loss, LossProtocol, Rule, RunLosses, Weighed, Window } from "./types.ts";
+import { weighLoss } from "./weighLoss.ts";
 
 /**
  * Curve → losses: the mass lost in every window by every rule, and the ignited mass.
@@ -30,11 +29,14 @@ import type { Loss, LossProtocol, RunLosses, Window } from "./types.ts";
  */
 export function losses(curve: Curve, protocol: LossProtocol): RunLosses {
   checkLossOptions(protocol);
-  const { ignited, flags } = ignitedMass(curve, protocol.ignition);
+  const { ignited, late, flags } = ignitedMass(curve, protocol.ignition);
+  const first = functional();
+  first.readings.set(0, 1);
   return {
     losses: protocol.windows.map((window) => oneLoss(curve, window)),
     ignited,
-    initial: curve.initialMass,
+    late,
+    initial: { weights: first, value: curve.initialMass },
     flags,
   };
 }
@@ -42,38 +44,45 @@ export function losses(curve: Curve, protocol: LossProtocol): RunLosses {
 function oneLoss(curve: Curve, window: Window): Loss {
   const { name, from_C, to_C, rule } = window;
   const flags: Flag[] = [];
-  const loss = { window: name, from_C, to_C, rule };
-  const step = stepOf(curve, window);
-  if (step === null) {
+  const peak = findPeak(curve, window);
+  const by = (rule: Rule): Weighed => {
+    const weights = weighLoss(curve, window, { rule, peak: peak?.temperature ?? null });
+    return "missing" in weights ? weights : { weights, value: evaluate(curve, weights) };
+  };
+  const loss: Loss = {
+    window,
+    step: by("step"),
+    area: by("area"),
+    tangent: by("tangent"),
+    peak_C: peak?.temperature ?? null,
+    peak_dtg: peak?.dtg ?? null,
+    flags,
+  };
+  if ("missing" in loss.step) {
     const low = curve.pieces[0]!.from.toFixed(1);
     const high = curve.pieces.at(-1)!.to.toFixed(1);
     const sentence = `The window ${name} (${from_C}–${to_C} °C) is not covered: the heating goes from ${low} to ${high} °C.`;
     flags.push(flag("window-truncated", sentence, name));
-    const missing: Measured = { missing: "window-truncated" };
-    return { ...loss, step: missing, area: missing, tangent: missing, peak_C: null, peak_dtg: null, flags };
+    return { ...loss, peak_C: null, peak_dtg: null };
   }
   for (const hold of curve.isothermals) {
     if (hold.position !== "inside" || !contains(window, hold.temperature)) continue;
     const sentence = `The isothermal at ${hold.temperature.toFixed(0)} °C stands inside the window ${name}.`;
     flags.push(flag("isothermal-in-window", sentence, name));
   }
-  const area = areaOf(curve, window);
   // With a step the band only matters where it leaves no area at all.
-  if (area.clipped && (rule === "area" || area.baseline === null)) {
+  if ("missing" in loss.area || (rule === "area" && areaOf(curve, window).clipped)) {
     const sentence = `The anchor band of the window ${name} is cut by an end of the heating.`;
     flags.push(flag("anchor-truncated", sentence, name));
   }
-  const peak = findPeak(curve, window);
-  const value = (w: typeof step): Measured => ({ value: evaluate(curve, w), u: null, terms: [] });
-  return {
-    ...loss,
-    step: value(step),
-    area: area.baseline === null ? { missing: "anchor-truncated" } : value(addTo(area.baseline, step)),
-    tangent: { missing: "no-tangent-ranges" },
-    peak_C: peak?.temperature ?? null,
-    peak_dtg: peak?.dtg ?? null,
-    flags,
-  };
+  if (rule === "tangent" && "missing" in loss.tangent) {
+    const why =
+      loss.tangent.missing === "no-peak"
+        ? "has no prominent DTG peak"
+        : "has a fitting range that the run does not cover";
+    flags.push(flag("no-tangent", `The window ${name} ${why}: there is no tangent.`, name));
+  }
+  return loss;
 }
 
 /** Whether an isothermal stands inside a window and not at its edge (within the 2 °C of massAt). */

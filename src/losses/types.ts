@@ -1,6 +1,6 @@
+import type { Functional } from "../curve/functional.ts";
 import type { CurveOptions } from "../curve/types.ts";
 import type { Flag } from "../flags.ts";
-import type { Measured } from "../measured.ts";
 
 /** `step`: m(T₁) − m(T₂). `area`: the step less the water that leaves on a straight DTG baseline. `tangent`: the vertical distance of two tangents. */
 export type Rule = "step" | "area" | "tangent";
@@ -43,16 +43,16 @@ export interface LossOptions {
 /** What losses() needs of a protocol. */
 export type LossProtocol = CurveOptions & LossOptions;
 
+/** A loss as weights on the curve, or why there is none. */
+export type Weighed = { weights: Functional /** Unit of the run's mass. */; value: number } | { missing: string };
+
 /** The mass lost in one window of one run. */
 export interface Loss {
-  window: string;
-  from_C: number;
-  to_C: number;
-  rule: Rule;
-  /** Loss by each rule, unit of the run's mass. */
-  step: Measured;
-  area: Measured;
-  tangent: Measured;
+  window: Window;
+  /** Loss by each rule. */
+  step: Weighed;
+  area: Weighed;
+  tangent: Weighed;
   /** Temperature of the DTG maximum, °C; null where no interior, prominent maximum is. */
   peak_C: number | null;
   /** DTG at the peak, unit of the run's mass per °C. */
@@ -60,12 +60,13 @@ export interface Loss {
   flags: Flag[];
 }
 
-/** All losses of one run and the mass they are referred to. */
+/** All losses of one run and the masses they are referred to; stays beside its curve. */
 export interface RunLosses {
   losses: Loss[];
-  /** Unit of the run's mass. */
-  ignited: Measured;
-  /** Unit of the run's mass. */
-  initial: number;
+  ignited: Weighed;
+  /** What the end of the heating still loses before the ignited mass is taken, unit of the run's mass. */
+  late: number;
+  /** Mass of the first reading. */
+  initial: Weighed;
   flags: Flag[];
 }

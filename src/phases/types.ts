@@ -5,6 +5,22 @@
  */
 export type Basis = "ignited" | "initial" | "binder";
 
+/** Assumed inputs of the uncertainty budget; part of a protocol. */
+export interface Uncertainty {
+  /** Standard uncertainty of the temperature axis, °C: about 1 after a calibration, 5 without. */
+  temperature_u_C: number;
+  /** Standard uncertainty of the buoyancy's amplitude where no blank run is subtracted, mg. */
+  buoyancy_u_mg: number;
+  /** … and where one is. */
+  blank_u_mg: number;
+  /** Initial mass that stands in where a file gives % only, mg. */
+  assumed_mass_mg: number;
+  /** Standard uncertainty of a furnace residue of the run sheet, mg. */
+  residue_u_mg: number;
+  /** Whether the choice between the rules step and area is counted as an uncertainty. */
+  baseline_choice: boolean;
+}
+
 /** What is constant for a mix: one row of the mix table. Fractions are written in %. */
 export interface Mix {
   mix: string;

@@ -1,20 +1,20 @@
 import { evaluate } from "../curve/functional.ts";
 import { massAt } from "../curve/massAt.ts";
-import type { Curve } from "../curve/types.ts";
+import type { Curve, Isothermal } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
-import type { Loss, RunLosses } from "../losses/types.ts";
+import type { Loss, Rule, RunLosses, Weighed } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
-import { indexOf } from "../phases/indexOf.ts";
-import { referenceMass } from "../phases/referenceMass.ts";
+import { type BudgetContext, measureIndex } from "../phases/measureIndex.ts";
+import { type Reference, referenceMass } from "../phases/referenceMass.ts";
 import type { IndexOptions } from "./indexRun.ts";
 import { newJob } from "./newJob.ts";
 import { runHead } from "./runHead.ts";
-import type { RunDone, SettledProtocol, WindowResult } from "./types.ts";
+import type { Job, RunDone, SettledProtocol, WindowResult } from "./types.ts";
 
 /**
- * Losses → indices of one run: the reference mass, the flags that only the protocol and the run sheet can raise, and
- * everything the tables say about a run. `indexRun` does it from a run; with a curve at hand its losses can be taken
- * again under another protocol and indexed here.
+ * Losses → indices of one run: the reference mass, the budgets, the flags that only the protocol and the run sheet can
+ * raise, and everything the tables say about a run. `indexRun` does it from a run; with a curve at hand its losses can
+ * be taken again under another protocol and indexed here.
  */
 export function indexCurve(
   curve: Curve,
@@ -24,7 +24,7 @@ export function indexCurve(
   const { run } = curve;
   const { protocol, mix = null } = options;
   const job = newJob(options.job?.file ?? run.source.name, options.job);
-  const { ignited, flags: ignitionFlags } = ignitedFrom(runLosses, curve, job.residue_mg);
+  const { ignited, flags: ignitionFlags } = ignitedFrom(runLosses, { curve, job, protocol });
   const reference = referenceMass(protocol.basis, { ignited, initial: runLosses.initial, mix });
   const flags = [...run.flags, ...curve.flags, ...ignitionFlags, ...limitFlags(curve, protocol)];
   if ("missing" in reference && reference.missing === "no-binder-loss") {
@@ -32,32 +32,24 @@ export function indexCurve(
     flags.push(flag("no-binder-loss", sentence));
   }
   const absolute = run.massUnit === "mg";
-  const inMg = (mass: Measured): Measured => (absolute ? mass : { missing: "no-absolute-mass" });
   if (!absolute) flags.push(flag("no-absolute-mass", "The file gives the mass in % only: losses in mg are missing."));
-  const result = (loss: Loss): WindowResult => {
-    const byRule = { step: loss.step, area: loss.area, tangent: loss.tangent }[loss.rule];
-    return {
-      window: loss.window,
-      from_C: loss.from_C,
-      to_C: loss.to_C,
-      rule: loss.rule,
-      basis: protocol.basis,
-      loss_mg: inMg(byRule),
-      loss_pct_initial: indexOf(byRule, { value: runLosses.initial, u: null, terms: [] }),
-      index: indexOf(byRule, reference),
-      index_step: indexOf(loss.step, reference),
-      index_area: indexOf(loss.area, reference),
-      peak_C: loss.peak_C,
-      peak_dtg_pct_per_C: loss.peak_dtg === null ? null : (100 * loss.peak_dtg) / runLosses.initial,
-      flags: loss.flags,
-    };
+  const context: BudgetContext = {
+    curve,
+    uncertainty: protocol.uncertainty,
+    file: job.file,
+    balance: job.balance,
+    blank: job.blank,
   };
-  const windows = [...runLosses.losses.map(result), ...isothermalLosses(curve).map(result)];
-  const whole = windows.every((window) => "value" in window.index);
-  const residue = indexOf(ignited, { value: runLosses.initial, u: null, terms: [] });
+  const windows = [
+    ...runLosses.losses.map((loss) => windowResult(context, { loss, reference, protocol })),
+    ...curve.isothermals
+      .filter((hold) => hold.position === "inside")
+      .map((hold) => isothermalResult(curve, { hold, reference, protocol })),
+  ];
+  const residue = percent(ignited, curve.initialMass);
   return {
     ...runHead(job, run.source.sha256 ?? null),
-    status: whole ? "done" : "incomplete",
+    status: windows.every((window) => "value" in window.index) ? "done" : "incomplete",
     balance: job.balance,
     gas: job.gas,
     crucible: job.crucible,
@@ -66,24 +58,112 @@ export function indexCurve(
     rows_used: curve.pieces.reduce((sum, piece) => sum + piece.end - piece.first, 0),
     start_C: curve.pieces[0]!.from,
     end_C: curve.pieces.at(-1)!.to,
-    initial_mass_mg: absolute ? runLosses.initial : null,
-    ignited_mass_mg: inMg(ignited),
+    initial_mass_mg: absolute ? curve.initialMass : null,
+    ignited_mass_mg: absolute ? plain(ignited) : { missing: "no-absolute-mass" },
     residue_pct: residue,
     loi_pct: "missing" in residue ? residue : { value: 100 - residue.value, u: null, terms: [] },
     heating_rate_K_per_min: curve.heatingRate,
-    noise_ug: absolute ? 1000 * curve.noise : null,
+    noise_ug: absolute ? 1000 * curve.noise.sd : null,
     windows,
     flags,
   };
 }
 
+interface Weighing {
+  loss: Loss;
+  reference: Reference | { missing: string };
+  protocol: SettledProtocol;
+}
+
+function windowResult(context: BudgetContext, { loss, reference, protocol }: Weighing): WindowResult {
+  const { window, peak_C: peak, peak_dtg } = loss;
+  const { initialMass, run } = context.curve;
+  const byRule = { step: loss.step, area: loss.area, tangent: loss.tangent };
+  const bracket = "missing" in loss.step || "missing" in loss.area ? null : loss.step.value - loss.area.value;
+  const index = (rule: Rule) => measureIndex(context, { window, rule, loss: byRule[rule], peak, reference, bracket });
+  const index_step = index("step");
+  const index_area = index("area");
+  const index_tangent = index("tangent");
+  return {
+    window: window.name,
+    from_C: window.from_C,
+    to_C: window.to_C,
+    rule: window.rule,
+    basis: protocol.basis,
+    loss_mg: run.massUnit === "mg" ? plain(byRule[window.rule]) : { missing: "no-absolute-mass" },
+    loss_pct_initial: percent(byRule[window.rule], initialMass),
+    index: { step: index_step, area: index_area, tangent: index_tangent }[window.rule],
+    index_step,
+    index_area,
+    index_tangent,
+    peak_C: peak,
+    peak_dtg_pct_per_C: peak_dtg === null ? null : (100 * peak_dtg) / initialMass,
+    flags: loss.flags,
+  };
+}
+
+/** The jump of an isothermal inside the heating as a row of its own, named after its temperature to 5 °C. */
+function isothermalResult(
+  curve: Curve,
+  { hold, reference, protocol }: { hold: Isothermal } & Omit<Weighing, "loss">,
+): WindowResult {
+  const loss: Measured = { value: hold.entering - hold.leaving, u: null, terms: [] };
+  const index: Measured =
+    "missing" in reference ? reference : { value: (100 * loss.value) / reference.value, u: null, terms: [] };
+  return {
+    window: `isothermal-${5 * Math.round(hold.temperature / 5)}`,
+    from_C: hold.temperature,
+    to_C: hold.temperature,
+    rule: "step",
+    basis: protocol.basis,
+    loss_mg: curve.run.massUnit === "mg" ? loss : { missing: "no-absolute-mass" },
+    loss_pct_initial: percent(loss, curve.initialMass),
+    index,
+    index_step: index,
+    index_area: { missing: "isothermal" },
+    index_tangent: { missing: "isothermal" },
+    peak_C: null,
+    peak_dtg_pct_per_C: null,
+    flags: [],
+  };
+}
+
+/** A mass without its weights. */
+function plain(mass: Weighed | Measured | Reference): Measured {
+  return "missing" in mass ? { missing: mass.missing } : { value: mass.value, u: null, terms: [] };
+}
+
+function percent(mass: Weighed | Measured | Reference, initial: number): Measured {
+  return "missing" in mass ? { missing: mass.missing } : { value: (100 * mass.value) / initial, u: null, terms: [] };
+}
+
 /** The ignited mass of the run; a furnace residue of the run sheet stands in where the run has none. */
-function ignitedFrom(runLosses: RunLosses, curve: Curve, residue: number | null): { ignited: Measured; flags: Flag[] } {
-  if (residue === null) return runLosses;
-  // A furnace weighs what the balance's run did not reach: it is the ignited mass, and the run's own flags fall away.
-  if (curve.run.massUnit === "mg") return { ignited: { value: residue, u: null, terms: [] }, flags: [] };
-  const sentence = "The run sheet gives residue_mg, but the file has no absolute mass to compare it with.";
-  return { ignited: runLosses.ignited, flags: [...runLosses.flags, flag("no-absolute-mass", sentence)] };
+function ignitedFrom(
+  runLosses: RunLosses,
+  { curve, job, protocol }: { curve: Curve; job: Job; protocol: SettledProtocol },
+): { ignited: Reference | { missing: string }; flags: Flag[] } {
+  const { ignited, late, flags } = runLosses;
+  const { residue_mg: residue, file } = job;
+  if (residue !== null && curve.run.massUnit === "mg") {
+    // A furnace weighs what the balance's run did not reach: it is the ignited mass, and the run's own flags fall away.
+    const relative = -protocol.uncertainty.residue_u_mg / residue;
+    const terms = [{ cause: "furnace residue", relative, key: `residue:${file}` }];
+    return { ignited: { value: residue, weights: null, terms }, flags: [] };
+  }
+  if (residue !== null) {
+    const sentence = "The run sheet gives residue_mg, but the file has no absolute mass to compare it with.";
+    return {
+      ignited: "missing" in ignited ? ignited : withLate(ignited),
+      flags: [...flags, flag("no-absolute-mass", sentence)],
+    };
+  }
+  return { ignited: "missing" in ignited ? ignited : withLate(ignited), flags };
+
+  // As much again as the end of the heating still lost may be left to lose: a rectangle of that width.
+  function withLate({ value, weights }: Exclude<Weighed, { missing: string }>): Reference {
+    const relative = Math.max(late, 0) / Math.sqrt(12) / value;
+    return { value, weights, terms: [{ cause: "ignition", relative, key: `ignition:${file}` }] };
+  }
 }
 
 function limitFlags(curve: Curve, { limits, windows }: SettledProtocol): Flag[] {
@@ -107,22 +187,4 @@ function limitFlags(curve: Curve, { limits, windows }: SettledProtocol): Flag[] 
     flags.push(flag("starts-undried", sentence));
   }
   return flags;
-}
-
-/** The jump of every isothermal inside the heating as a loss of its own, named after its temperature to 5 °C. */
-function isothermalLosses(curve: Curve): Loss[] {
-  return curve.isothermals
-    .filter((hold) => hold.position === "inside")
-    .map((hold) => ({
-      window: `isothermal-${5 * Math.round(hold.temperature / 5)}`,
-      from_C: hold.temperature,
-      to_C: hold.temperature,
-      rule: "step",
-      step: { value: hold.entering - hold.leaving, u: null, terms: [] },
-      area: { missing: "isothermal" },
-      tangent: { missing: "isothermal" },
-      peak_C: null,
-      peak_dtg: null,
-      flags: [],
-    }));
 }

@@ -4,6 +4,8 @@ import type { Protocol } from "./types.ts";
 const celsius = (about: string) => v.pipe(v.number(), v.minValue(-50), v.maxValue(2000), v.description(`${about}, °C`));
 const positive = (about: string, most: number) =>
   v.pipe(v.number(), v.gtValue(0), v.maxValue(most), v.description(about));
+const standard = (about: string, most: number) =>
+  v.pipe(v.number(), v.minValue(0), v.maxValue(most), v.description(about));
 const range = (about: string) => v.pipe(v.tuple([v.number(), v.number()]), v.description(about));
 
 const windowSchema = v.strictObject({
@@ -58,6 +60,14 @@ const schema = v.strictObject({
     check_C: positive("… over this much of the heating, °C", 200),
   }),
   basis: v.pipe(v.picklist(["ignited", "initial", "binder"]), v.description("Reference mass of the indices")),
+  uncertainty: v.strictObject({
+    temperature_u_C: standard("Standard uncertainty of the temperature axis, °C: 1 calibrated, 5 not", 30),
+    buoyancy_u_mg: standard("Standard uncertainty of the buoyancy without a blank run, mg", 5),
+    blank_u_mg: standard("Standard uncertainty of the buoyancy after a blank run, mg", 5),
+    assumed_mass_mg: positive("Initial mass that stands in where a file gives % only, mg", 1e6),
+    residue_u_mg: standard("Standard uncertainty of a furnace residue of the run sheet, mg", 1000),
+    baseline_choice: v.pipe(v.boolean(), v.description("Count the choice between step and area as an uncertainty")),
+  }),
   limits: v.strictObject({
     heating_rate_K_per_min: range("Heating rates for which the windows hold, K/min"),
     start_max_C: celsius("A run that starts above it is flagged"),

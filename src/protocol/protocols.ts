@@ -52,6 +52,18 @@ export const protocols: { csa: Protocol } = {
     ],
     ignition: { temperature_C: 950, half_width_C: 5, hold_min: 5, max_loss: 0.1, check_C: 50 },
     basis: "ignited",
+    // Temperature: 1 °C after a two-point calibration, 5 °C without (indicated and true temperature may differ by more
+    // than 20 °C: ASTM E1582). Buoyancy: the 0.06 mg that a 170 mg alumina crucible with 50 mg of sample gains in
+    // nitrogen from 25 to 1000 °C (ideal gas) divided by the shape 1 − T₀/T = 0.77 there; a blank run leaves the
+    // reproducibility of the balance, common practice, no source.
+    uncertainty: {
+      temperature_u_C: 5,
+      buoyancy_u_mg: 0.08,
+      blank_u_mg: 0.01,
+      assumed_mass_mg: 30,
+      residue_u_mg: 0.05,
+      baseline_choice: false,
+    },
     limits: { heating_rate_K_per_min: [5, 20], start_max_C: 45, start_loss_max_pct: 0.5 },
   },
 };

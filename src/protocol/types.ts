@@ -3,7 +3,7 @@ import type { ErrorData } from "../errors.ts";
 import type { Flag } from "../flags.ts";
 import type { Ignition, LossOptions, Rule, Window } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
-import type { Basis } from "../phases/types.ts";
+import type { Basis, Uncertainty } from "../phases/types.ts";
 import type { ColumnOverride, Reading } from "../read/types.ts";
 
 /** Everything that turns a run into indices; one JSON document. */
@@ -15,6 +15,8 @@ export interface Protocol extends CurveOptions {
   windows: Window[];
   ignition: Ignition;
   basis: Basis;
+  /** Assumed inputs of the uncertainty budget. */
+  uncertainty: Uncertainty;
   limits: {
     /** The windows hold for this range. */
     heating_rate_K_per_min: [number, number];
@@ -83,6 +85,7 @@ export interface WindowResult {
   index: Measured;
   index_step: Measured;
   index_area: Measured;
+  index_tangent: Measured;
   peak_C: number | null;
   /** % of the initial mass per °C. */
   peak_dtg_pct_per_C: number | null;

@@ -49,7 +49,7 @@ describe("a plain heating", () => {
   });
 
   test("without noise has next to no noise", () => {
-    expect(curve.noise).toBeLessThan(1e-5);
+    expect(curve.noise.sd).toBeLessThan(1e-5);
   });
 
   test("does not change the run", () => {

@@ -76,7 +76,7 @@ describe("the rules", () => {
     const { temperature, time } = ramp(25, 1000, { rows: 5000, rate: 10 });
     const settled = protocol([window("a", 50, 220), window("b", 220, 350), window("c", 50, 550)]);
     const curve = toCurve(makeRun(temperature, temperature.map(tg), { time }), settled);
-    for (const { from_C, to_C, step } of losses(curve, settled).losses) {
+    for (const { window: { from_C, to_C }, step } of losses(curve, settled).losses) {
       let integral = 0;
       for (let k = 1; k < curve.temperature.length; k++) {
         if (curve.temperature[k - 1]! < from_C || curve.temperature[k]! > to_C) continue;

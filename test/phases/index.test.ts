@@ -1,9 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { indexOf } from "../../src/phases/indexOf.ts";
+import { combineTerms } from "../../src/phases/combineTerms.ts";
 import { referenceMass } from "../../src/phases/referenceMass.ts";
 import type { Mix } from "../../src/phases/types.ts";
 
-const value = (x: number) => ({ value: x, u: null, terms: [] });
+const weighed = (value: number) => ({
+  value,
+  weights: { mass: new Map([[3, 1]]), readings: new Map<number, number>() },
+});
 const mix = (known: Partial<Mix>): Mix => ({
   mix: "M",
   w_b: null,
@@ -19,47 +22,56 @@ const mix = (known: Partial<Mix>): Mix => ({
 });
 
 describe("the reference mass", () => {
-  test("ignited is the specimen's own ignited mass", () => {
-    expect(referenceMass("ignited", { ignited: value(28), initial: 40, mix: null })).toEqual(value(28));
+  test("ignited is the specimen's own ignited mass, with its weights", () => {
+    const reference = referenceMass("ignited", { ignited: weighed(28), initial: weighed(40), mix: null });
+    expect(reference).toEqual({ ...weighed(28), terms: [] });
   });
 
   test("initial is the mass before heating, also without an ignited mass", () => {
-    expect(referenceMass("initial", { ignited: { missing: "ends-before-ignition" }, initial: 40, mix: null })).toEqual(
-      value(40),
-    );
+    const ignited = { missing: "ends-before-ignition" };
+    expect(referenceMass("initial", { ignited, initial: weighed(40), mix: null })).toEqual({
+      ...weighed(40),
+      terms: [],
+    });
   });
 
-  test("binder undoes the ignition of the binder: FACTS reaction R2, 0.92451 g ignited per g binder with its gypsum", () => {
-    // Gypsum water of ye'elimite + 2 gypsum: 7.549 % of the binder (4 × 18.015 / (610.248 + 2 × 172.164)).
+  test("binder undoes the ignition of the binder: 0.92451 g ignited per g of ye'elimite + 2 gypsum", () => {
+    // Gypsum water is 4 × 18.015 of 610.248 + 2 × 172.164 g/mol (atomic weights: Prohaska et al. 2022).
     const loi = (100 * 4 * 18.015) / (610.248 + 2 * 172.164);
     const reference = referenceMass("binder", {
-      ignited: value(0.92451),
-      initial: 1,
+      ignited: weighed(0.92451),
+      initial: weighed(1.4),
       mix: mix({ loi_binder_pct: loi }),
     });
     expect("value" in reference && reference.value).toBeCloseTo(1, 4);
+    expect("value" in reference && reference.weights!.mass.get(3)).toBeCloseTo(1 / 0.92451, 4);
   });
 
-  test("binder of a mortar is its share 1/(1 + s)", () => {
+  test("binder of a mortar is its share 1/(1 + s), and an error of s enters by s/(1 + s)", () => {
     const reference = referenceMass("binder", {
-      ignited: value(40),
-      initial: 43,
-      mix: mix({ loi_binder_pct: 0, sand_binder_ignited: 3 }),
+      ignited: weighed(40),
+      initial: weighed(43),
+      mix: mix({ loi_binder_pct: 0, sand_binder_ignited: 3, u_sand_binder_ignited: 0.03 }),
     });
-    expect(reference).toEqual(value(10));
+    // 1 % of s = 3 is 0.75 % of the binder's mass.
+    expect(reference).toMatchObject({ value: 10, terms: [{ cause: "sand", relative: -0.0075, key: "mix:M:sand" }] });
   });
 
   test.for([null, mix({})])("binder is missing where the mix has no loss on ignition: %j", (unknown) => {
-    expect(referenceMass("binder", { ignited: value(40), initial: 43, mix: unknown })).toEqual({
+    expect(referenceMass("binder", { ignited: weighed(40), initial: weighed(43), mix: unknown })).toEqual({
       missing: "no-binder-loss",
     });
   });
+});
 
-  test("what is missing stays missing", () => {
-    const missing = { missing: "ends-before-ignition" };
-    expect(referenceMass("ignited", { ignited: missing, initial: 1, mix: null })).toEqual(missing);
-    expect(indexOf(value(1), missing)).toEqual(missing);
-    expect(indexOf({ missing: "window-truncated" }, value(1))).toEqual({ missing: "window-truncated" });
-    expect(indexOf(value(3), value(20))).toEqual(value(15));
+describe("terms of uncertainty", () => {
+  test("of one key add with their signs, of different keys in squares", () => {
+    const terms = [
+      { cause: "a", effect: 3, key: "x" },
+      { cause: "b", effect: -3, key: "x" },
+      { cause: "c", effect: 0.3, key: "y" },
+      { cause: "d", effect: -0.4, key: "z" },
+    ];
+    expect(combineTerms(terms)).toBeCloseTo(0.5, 12);
   });
 });

@@ -1,0 +1,101 @@
+import { addTo, evaluate, type Functional, functional } from "../curve/functional.ts";
+import type { Curve } from "../curve/types.ts";
+import type { Rule, Weighed, Window } from "../losses/types.ts";
+import { weighLoss } from "../losses/weighLoss.ts";
+import type { Measured, Term } from "../measured.ts";
+import { combineTerms } from "./combineTerms.ts";
+import { noiseOf } from "./noiseOf.ts";
+import type { Reference } from "./referenceMass.ts";
+import type { Uncertainty } from "./types.ts";
+
+/** What the budget of an index needs beside the loss. */
+export interface BudgetContext {
+  curve: Curve;
+  uncertainty: Uncertainty;
+  /** File of the run, the balance it was measured on, and its blank run, for the keys of the terms. */
+  file: string;
+  balance: string | null;
+  blank: string | null;
+}
+
+/** One loss to be turned into an index. */
+export interface IndexInput {
+  window: Window;
+  rule: Rule;
+  loss: Weighed;
+  /** Temperature of the DTG peak, °C. */
+  peak: number | null;
+  reference: Reference | { missing: string };
+  /** Step less area of the window, unit of the run's mass; null where the area is missing. */
+  bracket: number | null;
+}
+
+/**
+ * Loss and reference mass → index in g per 100 g with its budget (JCGM 100:2008).
+ *
+ * Terms: `noise` through the actual weights of grid, smoothing and rule, with the covariance of loss and reference
+ * mass, never below the print resolution d/√12; `temperature`, a finite shift of both edges, odd and even part (a
+ * linear term alone is too small for the rule area); `buoyancy` of the shape 1 − T₀/T; the relative terms of the
+ * reference mass; and on request the choice of the baseline, (step − area)/√12.
+ */
+export function measureIndex(context: BudgetContext, input: IndexInput): Measured {
+  const { loss, reference } = input;
+  if ("missing" in loss) return loss;
+  if ("missing" in reference) return reference;
+  const value = (100 * loss.value) / reference.value;
+  const whole = addTo(functional(), loss.weights, 100 / reference.value);
+  if (reference.weights) addTo(whole, reference.weights, -value / reference.value);
+  const terms: Term[] = [
+    noiseTerm(context, whole, 100 / reference.value),
+    ...temperatureTerms(context, input, { loss: loss.value, scale: 100 / reference.value }),
+    buoyancyTerm(context, whole),
+    ...reference.terms.map(({ cause, relative, key }) => ({ cause, effect: value * relative, key })),
+  ];
+  if (context.uncertainty.baseline_choice && input.bracket !== null) {
+    const effect = (100 * input.bracket) / reference.value / Math.sqrt(12);
+    terms.push({ cause: "baseline", effect, key: `baseline:${input.window.name}` });
+  }
+  return { value, u: combineTerms(terms), terms };
+}
+
+function noiseTerm({ curve, file }: BudgetContext, whole: Functional, scale: number): Term {
+  const printed = (scale * curve.run.massResolution) / Math.sqrt(12);
+  return { cause: "noise", effect: Math.max(noiseOf(curve, whole), printed), key: `noise:${file}` };
+}
+
+function temperatureTerms(
+  { curve, uncertainty, balance }: BudgetContext,
+  { window, rule, peak }: IndexInput,
+  { loss, scale }: { loss: number; scale: number },
+): Term[] {
+  const u = uncertainty.temperature_u_C;
+  const shifted = (shift: number): number | null => {
+    const weights = weighLoss(curve, window, { rule, peak, shift });
+    return "missing" in weights ? null : evaluate(curve, weights) - loss;
+  };
+  const up = shifted(u);
+  const down = shifted(-u);
+  // Where the run ends within the shift, the side that is there stands for both.
+  const odd = up !== null && down !== null ? (up - down) / 2 : (up ?? (down === null ? 0 : -down));
+  const even = up !== null && down !== null ? (up + down) / 2 : 0;
+  const key = `temperature:${balance ?? "the balance"}`;
+  // For a normal error δ the even part b·δ² has the mean square 3b²u⁴.
+  return [
+    { cause: "temperature", effect: scale * odd, key },
+    { cause: "temperature, curvature", effect: Math.sqrt(3) * scale * even, key: `${key}, squared` },
+  ];
+}
+
+function buoyancyTerm({ curve, uncertainty, balance, blank }: BudgetContext, whole: Functional): Term {
+  const { run } = curve;
+  const start = run.temperature[0]! + 273.15;
+  const shape = (T: number) => 1 - start / (T + 273.15);
+  let effect = 0;
+  for (const [k, w] of whole.mass) effect += w * shape(curve.temperature[k]!);
+  for (const [i, w] of whole.readings) effect += w * shape(run.temperature[i]!);
+  const amplitude = blank === null ? uncertainty.buoyancy_u_mg : uncertainty.blank_u_mg;
+  // A run in % of its initial mass takes the amplitude in the same unit.
+  const unit = run.massUnit === "mg" ? 1 : 100 / (run.initialMass ?? uncertainty.assumed_mass_mg);
+  const key = blank === null ? `buoyancy:${balance ?? "the balance"}` : `blank:${blank}`;
+  return { cause: "buoyancy", effect: effect * amplitude * unit, key };
+}

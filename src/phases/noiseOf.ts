@@ -1,0 +1,21 @@
+import type { Functional } from "../curve/functional.ts";
+import { pullBack } from "../curve/pullBack.ts";
+import type { Curve } from "../curve/types.ts";
+
+/**
+ * Standard deviation of a functional from the balance noise: √(wᵀΓw)·σ with the weights pulled back to the readings and
+ * Γ the correlation lagOne^|i−j| of neighbouring readings (JCGM 100:2008, 5.2.2).
+ *
+ * @returns Unit of the functional.
+ */
+export function noiseOf(curve: Curve, functional: Functional): number {
+  const weights = pullBack(curve, functional);
+  const { sd, lagOne } = curve.noise;
+  let sum = 0;
+  let before = 0;
+  for (const w of weights) {
+    sum += w * (w + 2 * before);
+    before = lagOne * (before + w);
+  }
+  return sd * Math.sqrt(Math.max(sum, 0));
+}
