@@ -1,5 +1,5 @@
 import { applyFilterTransposed } from "./applyFilterTransposed.ts";
-import { filterTable } from "./filterTable.ts";
+import { type FilterTable, filterTable } from "./filterTable.ts";
 import type { Functional } from "./functional.ts";
 import { gridMeansTransposed } from "./gridMeansTransposed.ts";
 import { pointsOf } from "./pointsOf.ts";
@@ -11,21 +11,28 @@ import type { Curve } from "./types.ts";
  *
  * @returns One weight per reading of the run; the sum of weight · mass is the value of the functional.
  */
-export function pullBack(curve: Curve, { mass, readings }: Functional): Float64Array {
+export function pullBack(curve: Curve, { mass, dtg, readings }: Functional): Float64Array {
   const out = new Float64Array(curve.run.mass.length);
   const { step_C: step } = curve.options.grid;
   for (const piece of curve.pieces) {
     const { gridFirst, gridEnd, firstPoint, knots } = piece;
     const raw = new Float64Array(gridEnd - gridFirst);
     const { points, degree } = pointsOf(curve.options, raw.length);
-    const table = filterTable(points, { degree, derivative: 0, step });
-    let touched = false;
-    for (const [k, w] of mass) {
-      if (k < gridFirst || k >= gridEnd) continue;
-      touched = true;
-      applyFilterTransposed(table, { k: k - gridFirst, w }, { weights: raw, first: 0, end: raw.length });
-    }
-    if (!touched) continue;
+    const smooth = filterTable(points, { degree, derivative: 0, step });
+    const derive = filterTable(points, { degree, derivative: 1, step });
+    const spread = (weights: Map<number, number>, table: FilterTable, sign: 1 | -1): boolean => {
+      let touched = false;
+      for (const [k, w] of weights) {
+        if (k < gridFirst || k >= gridEnd) continue;
+        touched = true;
+        applyFilterTransposed(table, { k: k - gridFirst, w: sign * w }, { weights: raw, first: 0, end: raw.length });
+      }
+      return touched;
+    };
+    const onMass = spread(mass, smooth, 1);
+    // DTG = −dm/dT.
+    const onDtg = spread(dtg, derive, -1);
+    if (!onMass && !onDtg) continue;
     const onKnots = gridMeansTransposed(knots.temperature, raw, { first: firstPoint, step });
     const { knotOf, count } = knots;
     if (!knotOf || !count) for (let i = 0; i < onKnots.length; i++) out[piece.first + i]! += onKnots[i]!;

@@ -1,5 +1,4 @@
-import { addTo } from "../curve/functional.ts";
-import { massAt } from "../curve/massAt.ts";
+import { type Functional, functional } from "../curve/functional.ts";
 import { pullBack } from "../curve/pullBack.ts";
 import type { Curve } from "../curve/types.ts";
 import type { Window } from "./types.ts";
@@ -9,16 +8,23 @@ const PROMINENT = 5;
 /** Without noise a peak must still stand this share of its height above the valleys. */
 const SHARE = 0.01;
 
+/** A DTG maximum. */
+export interface Peak {
+  /** °C */
+  temperature: number;
+  /** Unit of the run's mass per °C. */
+  dtg: number;
+  /** Change of its temperature with the readings, °C: its noise. */
+  jitter: Functional;
+}
+
 /**
- * The DTG maximum inside a window, between grid points by the parabola through the three highest.
+ * The DTG maximum inside a window, between grid points by a cubic over the smoothing width.
  *
  * @returns Temperature, °C, and DTG, unit of the run's mass per °C; null where the maximum stands at an edge of the
  * window or is not prominent against the noise: then there is no peak to name.
  */
-export function findPeak(
-  curve: Curve,
-  window: Pick<Window, "from_C" | "to_C">,
-): { temperature: number; dtg: number } | null {
+export function findPeak(curve: Curve, window: Pick<Window, "from_C" | "to_C">): Peak | null {
   const { temperature, dtg, options } = curve;
   const step = options.grid.step_C;
   let first = 0;
@@ -36,22 +42,88 @@ export function findPeak(
   for (let k = top + 1; k <= last; k++) right = Math.min(right, dtg[k]!);
   const prominence = dtg[top]! - Math.max(left, right);
   if (prominence <= SHARE * dtg[top]! || prominence <= PROMINENT * dtgNoise(curve, top)) return null;
-  const [a, b, c] = [dtg[top - 1]!, dtg[top]!, dtg[top + 1]!];
-  const curvature = a - 2 * b + c;
-  const shift = curvature < 0 ? (a - c) / (2 * curvature) : 0;
-  return { temperature: temperature[top]! + shift * step, dtg: b - ((a - c) * shift) / 4 };
+  return refine(curve, top);
 }
 
-/** Standard deviation of the DTG near grid point k from the noise of the readings, unit of mass per °C. */
+/**
+ * Between grid points: the summit of the cubic fitted to the DTG over the smoothing width about its highest point. A
+ * parabola through three points would follow the noise; a parabola over the width would lean with a skew peak.
+ */
+function refine(curve: Curve, top: number): Peak {
+  const { temperature, dtg, options } = curve;
+  const step = options.grid.step_C;
+  let centre = top;
+  for (let turn = 0; ; turn++) {
+    const reach = reachAbout(curve, centre);
+    const fit = cubicFit(dtg, { centre, reach });
+    const summit = summitOf(fit.coefficients, reach);
+    const jitter = functional();
+    const curvature = fit.coefficients[2]! * 2 + fit.coefficients[3]! * 6 * summit;
+    for (let j = -reach; j <= reach; j++) {
+      const [, b, c, d] = fit.weights(j) as [number, number, number, number];
+      // dT = −d(slope at the summit)/curvature there
+      if (curvature < 0) jitter.dtg.set(centre + j, (-step * (b + 2 * c * summit + 3 * d * summit ** 2)) / curvature);
+    }
+    const moved = Math.round(summit);
+    if (moved !== 0 && turn < 3 && reachAbout(curve, centre + moved) > 2) {
+      centre += moved;
+      continue;
+    }
+    const [a, b, c, d] = fit.coefficients as [number, number, number, number];
+    return {
+      temperature: temperature[centre]! + summit * step,
+      dtg: a + summit * (b + summit * (c + summit * d)),
+      jitter,
+    };
+  }
+}
+
+/** Half the smoothing width in grid points, or what the piece has on both sides. */
+function reachAbout(curve: Curve, k: number): number {
+  const piece = curve.pieces.find((p) => k >= p.gridFirst && k < p.gridEnd);
+  if (!piece) return 0;
+  const wished = Math.round(curve.options.smoothing.width_C / 2 / curve.options.grid.step_C);
+  return Math.min(Math.max(wished, 2), k - piece.gridFirst, piece.gridEnd - 1 - k);
+}
+
+/** Least-squares cubic a + bx + cx² + dx³ over x = −reach … reach (normal equations of a symmetric design). */
+function cubicFit(y: Float64Array, { centre, reach }: { centre: number; reach: number }) {
+  const sums = [0, 0, 0, 0];
+  for (let x = -reach; x <= reach; x++) {
+    for (let p = 0; p < 4; p++) sums[p]! += x ** (2 * p);
+  }
+  const [s0, s2, s4, s6] = sums as [number, number, number, number];
+  const even = s0 * s4 - s2 * s2;
+  const odd = s2 * s6 - s4 * s4;
+  const weights = (x: number): number[] => {
+    const x2 = x * x;
+    // With fewer than five points the odd part is a line.
+    const [b, d] = reach >= 2 ? [(x * (s6 - s4 * x2)) / odd, (x * (s2 * x2 - s4)) / odd] : [x / s2, 0];
+    return [(s4 - s2 * x2) / even, b, (s0 * x2 - s2) / even, d];
+  };
+  const coefficients = [0, 0, 0, 0];
+  for (let x = -reach; x <= reach; x++) {
+    for (const [p, w] of weights(x).entries()) coefficients[p]! += w * y[centre + x]!;
+  }
+  return { coefficients, weights };
+}
+
+/** Where the cubic has its maximum, in grid points from the centre, no further than the fit reaches. */
+function summitOf(coefficients: number[], reach: number): number {
+  const [, b, c, d] = coefficients as [number, number, number, number];
+  if (c >= 0) return 0;
+  const root = c * c - 3 * b * d;
+  // The maximum of the two extremes of a cubic; for d → 0 it goes over into −b/2c.
+  const x = root < 0 ? 0 : b / (-c + Math.sqrt(root));
+  return Math.min(Math.max(x, -reach), reach);
+}
+
+/** Standard deviation of the DTG at grid point k from the noise of the readings, unit of mass per °C. */
 function dtgNoise(curve: Curve, k: number): number {
   const noise = Math.max(curve.noise.sd, curve.run.massResolution / Math.sqrt(12));
-  const step = curve.options.grid.step_C;
-  const T = curve.temperature[k]!;
-  // The difference of the smoothed masses two steps apart follows the slope of the local polynomial.
-  const before = massAt(curve, T - step, "entering");
-  const after = massAt(curve, T + step, "entering");
-  if (before === null || after === null) return Number.POSITIVE_INFINITY;
+  const height = functional();
+  height.dtg.set(k, 1);
   let sum = 0;
-  for (const w of pullBack(curve, addTo(before, after, -1))) sum += w * w;
-  return (noise * Math.sqrt(sum)) / (2 * step);
+  for (const w of pullBack(curve, height)) sum += w * w;
+  return noise * Math.sqrt(sum);
 }

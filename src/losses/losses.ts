@@ -54,8 +54,7 @@ function oneLoss(curve: Curve, window: Window): Loss {
     step: by("step"),
     area: by("area"),
     tangent: by("tangent"),
-    peak_C: peak?.temperature ?? null,
-    peak_dtg: peak?.dtg ?? null,
+    peak,
     flags,
   };
   if ("missing" in loss.step) {
@@ -63,7 +62,7 @@ function oneLoss(curve: Curve, window: Window): Loss {
     const high = curve.pieces.at(-1)!.to.toFixed(1);
     const sentence = `The window ${name} (${from_C}–${to_C} °C) is not covered: the heating goes from ${low} to ${high} °C.`;
     flags.push(flag("window-truncated", sentence, name));
-    return { ...loss, peak_C: null, peak_dtg: null };
+    return { ...loss, peak: null };
   }
   for (const hold of curve.isothermals) {
     if (hold.position !== "inside" || !contains(window, hold.temperature)) continue;

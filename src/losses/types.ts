@@ -2,6 +2,8 @@ import type { Functional } from "../curve/functional.ts";
 import type { CurveOptions } from "../curve/types.ts";
 import type { Flag } from "../flags.ts";
 
+import type { Peak } from "./findPeak.ts";
+
 /** `step`: m(T₁) − m(T₂). `area`: the step less the water that leaves on a straight DTG baseline. `tangent`: the vertical distance of two tangents. */
 export type Rule = "step" | "area" | "tangent";
 
@@ -53,10 +55,8 @@ export interface Loss {
   step: Weighed;
   area: Weighed;
   tangent: Weighed;
-  /** Temperature of the DTG maximum, °C; null where no interior, prominent maximum is. */
-  peak_C: number | null;
-  /** DTG at the peak, unit of the run's mass per °C. */
-  peak_dtg: number | null;
+  /** The DTG maximum; null where no interior, prominent one is. */
+  peak: Peak | null;
   flags: Flag[];
 }
 

@@ -1,5 +1,6 @@
 import { addTo, evaluate, type Functional, functional } from "../curve/functional.ts";
 import type { Curve } from "../curve/types.ts";
+import type { Peak } from "../losses/findPeak.ts";
 import type { Rule, Weighed, Window } from "../losses/types.ts";
 import { weighLoss } from "../losses/weighLoss.ts";
 import type { Measured, Term } from "../measured.ts";
@@ -7,6 +8,9 @@ import { combineTerms } from "./combineTerms.ts";
 import { noiseOf } from "./noiseOf.ts";
 import type { Reference } from "./referenceMass.ts";
 import type { Uncertainty } from "./types.ts";
+
+/** For a normal error δ of the temperature the even part b·δ² of an effect has the mean square 3b²u⁴. */
+const CURVATURE = Math.sqrt(3);
 
 /** What the budget of an index needs beside the loss. */
 export interface BudgetContext {
@@ -23,8 +27,7 @@ export interface IndexInput {
   window: Window;
   rule: Rule;
   loss: Weighed;
-  /** Temperature of the DTG peak, °C. */
-  peak: number | null;
+  peak: Peak | null;
   reference: Reference | { missing: string };
   /** Step less area of the window, unit of the run's mass; null where the area is missing. */
   bracket: number | null;
@@ -45,11 +48,12 @@ export function measureIndex(context: BudgetContext, input: IndexInput): Measure
   const value = (100 * loss.value) / reference.value;
   const whole = addTo(functional(), loss.weights, 100 / reference.value);
   if (reference.weights) addTo(whole, reference.weights, -value / reference.value);
+  const scale = 100 / reference.value;
   const terms: Term[] = [
-    noiseTerm(context, whole, 100 / reference.value),
-    ...temperatureTerms(context, input, { loss: loss.value, scale: 100 / reference.value }),
+    noiseTerm(context, addTo(whole, peakJitter(context.curve, input), scale), scale),
+    ...temperatureTerms(context, input, scale),
     buoyancyTerm(context, whole),
-    ...reference.terms.map(({ cause, relative, key }) => ({ cause, effect: value * relative, key })),
+    ...reference.terms.map(({ cause, relative, key }) => ({ cause, effect: value * relative + 0, key })),
   ];
   if (context.uncertainty.baseline_choice && input.bracket !== null) {
     const effect = (100 * input.bracket) / reference.value / Math.sqrt(12);
@@ -63,27 +67,49 @@ function noiseTerm({ curve, file }: BudgetContext, whole: Functional, scale: num
   return { cause: "noise", effect: Math.max(noiseOf(curve, whole), printed), key: `noise:${file}` };
 }
 
-function temperatureTerms(
-  { curve, uncertainty, balance }: BudgetContext,
-  { window, rule, peak }: IndexInput,
-  { loss, scale }: { loss: number; scale: number },
-): Term[] {
+/** A tangent changes with the temperature of its peak too: dL/dT of the peak times what the readings do to it. */
+function peakJitter(curve: Curve, { window, rule, peak }: IndexInput): Functional {
+  if (rule !== "tangent" || peak === null) return functional();
+  const at = (temperature: number) => {
+    const weights = weighLoss(curve, window, { rule, peak: temperature });
+    return "missing" in weights ? 0 : evaluate(curve, weights);
+  };
+  return addTo(functional(), peak.jitter, at(peak.temperature + 0.5) - at(peak.temperature - 0.5));
+}
+
+function temperatureTerms({ curve, uncertainty, balance }: BudgetContext, input: IndexInput, scale: number): Term[] {
+  const { window, rule, loss } = input;
   const u = uncertainty.temperature_u_C;
-  const shifted = (shift: number): number | null => {
+  if (u === 0 || "missing" in loss) return [];
+  const peak = input.peak?.temperature ?? null;
+  const shifted = (shift: number): Functional | null => {
     const weights = weighLoss(curve, window, { rule, peak, shift });
-    return "missing" in weights ? null : evaluate(curve, weights) - loss;
+    return "missing" in weights ? null : addTo(weights, loss.weights, -1);
   };
   const up = shifted(u);
   const down = shifted(-u);
-  // Where the run ends within the shift, the side that is there stands for both.
-  const odd = up !== null && down !== null ? (up - down) / 2 : (up ?? (down === null ? 0 : -down));
-  const even = up !== null && down !== null ? (up + down) / 2 : 0;
   const key = `temperature:${balance ?? "the balance"}`;
-  // For a normal error δ the even part b·δ² has the mean square 3b²u⁴.
+  if (up === null || down === null) {
+    // Where the run ends within the shift, the side that is there stands for both.
+    const odd = up ?? (down === null ? functional() : addTo(functional(), down, -1));
+    return [{ cause: "temperature", effect: scale * withoutNoise(curve, odd), key }];
+  }
+  const odd = addTo(addTo(functional(), up, 0.5), down, -0.5);
+  const even = addTo(addTo(functional(), up, 0.5), down, 0.5);
   return [
-    { cause: "temperature", effect: scale * odd, key },
-    { cause: "temperature, curvature", effect: Math.sqrt(3) * scale * even, key: `${key}, squared` },
+    { cause: "temperature", effect: scale * withoutNoise(curve, odd), key },
+    { cause: "temperature, curvature", effect: scale * CURVATURE * withoutNoise(curve, even), key: `${key}, squared` },
   ];
+}
+
+/**
+ * An effect of a shift is itself measured with noise, which would be counted twice: its square less its variance, and
+ * none where it does not stand out of the noise by two standard deviations.
+ */
+function withoutNoise(curve: Curve, effect: Functional): number {
+  const value = evaluate(curve, effect);
+  const noise = noiseOf(curve, effect);
+  return Math.abs(value) <= 2 * noise ? 0 : Math.sign(value) * Math.sqrt(value * value - noise * noise);
 }
 
 function buoyancyTerm({ curve, uncertainty, balance, blank }: BudgetContext, whole: Functional): Term {
@@ -97,5 +123,6 @@ function buoyancyTerm({ curve, uncertainty, balance, blank }: BudgetContext, who
   // A run in % of its initial mass takes the amplitude in the same unit.
   const unit = run.massUnit === "mg" ? 1 : 100 / (run.initialMass ?? uncertainty.assumed_mass_mg);
   const key = blank === null ? `buoyancy:${balance ?? "the balance"}` : `blank:${blank}`;
-  return { cause: "buoyancy", effect: effect * amplitude * unit, key };
+  // + 0: an effect of −0 would not survive JSON.
+  return { cause: "buoyancy", effect: effect * amplitude * unit + 0, key };
 }

@@ -76,7 +76,7 @@ interface Weighing {
 }
 
 function windowResult(context: BudgetContext, { loss, reference, protocol }: Weighing): WindowResult {
-  const { window, peak_C: peak, peak_dtg } = loss;
+  const { window, peak } = loss;
   const { initialMass, run } = context.curve;
   const byRule = { step: loss.step, area: loss.area, tangent: loss.tangent };
   const bracket = "missing" in loss.step || "missing" in loss.area ? null : loss.step.value - loss.area.value;
@@ -96,8 +96,8 @@ function windowResult(context: BudgetContext, { loss, reference, protocol }: Wei
     index_step,
     index_area,
     index_tangent,
-    peak_C: peak,
-    peak_dtg_pct_per_C: peak_dtg === null ? null : (100 * peak_dtg) / initialMass,
+    peak_C: peak?.temperature ?? null,
+    peak_dtg_pct_per_C: peak === null ? null : (100 * peak.dtg) / initialMass,
     flags: loss.flags,
   };
 }

@@ -5,7 +5,7 @@ import type { Mix } from "../../src/phases/types.ts";
 
 const weighed = (value: number) => ({
   value,
-  weights: { mass: new Map([[3, 1]]), readings: new Map<number, number>() },
+  weights: { mass: new Map([[3, 1]]), dtg: new Map<number, number>(), readings: new Map<number, number>() },
 });
 const mix = (known: Partial<Mix>): Mix => ({
   mix: "M",
