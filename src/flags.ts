@@ -23,7 +23,14 @@ export type FlagCode =
   | "no-binder-loss"
   | "no-reference-mass"
   | "rows-dropped"
-  | "columns-guessed";
+  | "columns-guessed"
+  | "tables-joined"
+  | "temperature-wobbles"
+  | "time-repeats"
+  | "time-restarts"
+  | "time-unusable"
+  | "spikes"
+  | "balance-stuck";
 
 /** A coded finding about the data. */
 export interface Flag {
@@ -120,6 +127,36 @@ export const flagKinds: Record<FlagCode, Kind> = {
   "columns-guessed": {
     severity: "caution",
     advice: "Name the columns (--columns, or the column `columns` of the run sheet) if the guess is wrong.",
+  },
+  "tables-joined": {
+    severity: "note",
+    advice: "The tables were taken as one run in the order of the file: split the file if they are several runs.",
+  },
+  "temperature-wobbles": {
+    severity: "note",
+    advice: "Readings at falling temperature are averaged into the heating: look at the furnace control if it is much.",
+  },
+  "time-repeats": {
+    severity: "note",
+    advice: "Export the time with more digits if isothermals or the heating rate matter.",
+  },
+  "time-restarts": {
+    severity: "note",
+    advice: "The time was counted on from the reading before: check that nothing is missing between the segments.",
+  },
+  "time-unusable": {
+    severity: "caution",
+    advice: "The run is treated as one without time: export it again with a time that grows from row to row.",
+  },
+  spikes: {
+    severity: "caution",
+    advice:
+      "Single readings stand far off their neighbours; they were not removed: look at the lines named, repeat the run if they stand in a window.",
+  },
+  "balance-stuck": {
+    severity: "caution",
+    advice:
+      "The balance repeats one value where it should scatter: check its range and whether the sample touched something.",
   },
 };
 

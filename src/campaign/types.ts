@@ -2,7 +2,7 @@ import type { Flag } from "../flags.ts";
 import type { Rule } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
 import type { Basis, Mix } from "../phases/types.ts";
-import type { CellKey, Job, RunResult, SettledProtocol } from "../protocol/types.ts";
+import type { CellKey, Job, Role, RunResult, SettledProtocol } from "../protocol/types.ts";
 
 /** An error or a remark about a sheet or a mix table. */
 export interface Problem {
@@ -21,6 +21,23 @@ export interface Plan {
   unlisted: string[];
   /** Errors: nothing is run while there is one. */
   problems: Problem[];
+  /** Good to know, stops nothing. */
+  remarks: Problem[];
+}
+
+/** One row of a drafted run sheet; null is a blank for a person to fill. */
+export interface DraftRow {
+  file: string;
+  mix: string | null;
+  curing: string | null;
+  curing_d: number | null;
+  /** Age in whole minutes. */
+  age_min: number | null;
+  specimen: string | null;
+  replicate: string | null;
+  role: Role;
+  /** What tells the file from others and could not be put under a column; null where nothing is left. */
+  label: string | null;
 }
 
 /** One window of one cell: one row of ages.csv. */

@@ -1,0 +1,130 @@
+import * as v from "valibot";
+import type { FlagCode } from "../flags.ts";
+import type { Measured } from "../measured.ts";
+import type { SettledProtocol } from "../protocol/types.ts";
+import type { Reading } from "../read/types.ts";
+import type { Campaign } from "./types.ts";
+
+const text = v.string();
+const textOrNull = v.nullable(text);
+const number = v.pipe(v.number(), v.finite());
+const numberOrNull = v.nullable(number);
+const count = v.pipe(number, v.integer(), v.minValue(0));
+
+const term = v.object({ cause: text, effect: number, key: text });
+const measured: v.GenericSchema<unknown, Measured> = v.union(
+  [v.object({ missing: text }), v.object({ value: number, u: numberOrNull, terms: v.array(term) })],
+  "Expected {value, u, terms} or {missing}",
+);
+const flag = v.object({
+  // A campaign written by a later version may have codes that this one does not know.
+  code: v.custom<FlagCode>((code) => typeof code === "string", "Expected a code"),
+  severity: v.picklist(["note", "caution", "serious"]),
+  sentence: text,
+  advice: text,
+  window: v.exactOptional(text),
+});
+const rule = v.picklist(["step", "area", "tangent"]);
+const basis = v.picklist(["ignited", "initial", "binder"]);
+const cell = { mix: textOrNull, curing: textOrNull, curing_d: numberOrNull, age_d: numberOrNull };
+
+const head = {
+  file: text,
+  sha256: textOrNull,
+  ...cell,
+  specimen: text,
+  replicate: textOrNull,
+  role: v.picklist(["specimen", "blank", "binder", "aggregate", "control", "check"]),
+  session: textOrNull,
+};
+const windowResult = v.object({
+  window: text,
+  from_C: number,
+  to_C: number,
+  rule,
+  basis,
+  loss_mg: measured,
+  loss_pct_initial: measured,
+  index: measured,
+  index_step: measured,
+  index_area: measured,
+  index_tangent: measured,
+  peak_C: numberOrNull,
+  peak_dtg_pct_per_C: numberOrNull,
+  flags: v.array(flag),
+});
+const done = v.object({
+  ...head,
+  status: v.picklist(["done", "incomplete"]),
+  balance: textOrNull,
+  gas: textOrNull,
+  crucible: textOrNull,
+  // How the file was understood is for people; nothing is computed from it.
+  reading: v.custom<Reading>((reading) => typeof reading === "object" && reading !== null, "Expected an object"),
+  rows_read: count,
+  rows_used: count,
+  start_C: number,
+  end_C: number,
+  initial_mass_mg: numberOrNull,
+  ignited_mass_mg: measured,
+  residue_pct: measured,
+  loi_pct: measured,
+  heating_rate_K_per_min: numberOrNull,
+  noise_ug: numberOrNull,
+  windows: v.array(windowResult),
+  flags: v.array(flag),
+});
+const failed = v.object({
+  ...head,
+  status: v.literal("failed"),
+  error: v.object({ code: text, message: text, line: v.exactOptional(count), column: v.exactOptional(count) }),
+});
+const mix = v.object({
+  mix: text,
+  w_b: numberOrNull,
+  loi_binder_pct: numberOrNull,
+  sand_binder_ignited: numberOrNull,
+  u_w_b: numberOrNull,
+  u_loi_binder_pct: numberOrNull,
+  u_sand_binder_ignited: numberOrNull,
+  polymer_pct: numberOrNull,
+  retarder: textOrNull,
+  contents: v.record(text, v.union([number, text])),
+});
+const age = v.object({
+  ...cell,
+  window: text,
+  rule,
+  basis,
+  n_specimens: count,
+  n_runs: count,
+  index: measured,
+  index_sd: numberOrNull,
+  u_random: numberOrNull,
+  u_shared: numberOrNull,
+  df: numberOrNull,
+  index_u: numberOrNull,
+  index_lo95: numberOrNull,
+  index_hi95: numberOrNull,
+  flags: v.array(flag),
+});
+const schema = v.object({
+  schema: v.literal("tg-hydrates/campaign/1"),
+  version: text,
+  // Looked at field by field by checkProtocol.
+  protocol: v.custom<SettledProtocol>(
+    (protocol) => typeof protocol === "object" && protocol !== null && "settled" in protocol,
+    "Expected a settled protocol",
+  ),
+  mixes: v.array(mix),
+  runs: v.array(v.variant("status", [done, failed])),
+  ages: v.array(age),
+  flags: v.array(flag),
+});
+
+type Exact<A, B> = [A, B] extends [B, A] ? true : false;
+// The hand-written interface and the schema are the same type, in both directions.
+true satisfies Exact<v.InferOutput<typeof schema>, Campaign>;
+
+/** Checks campaign.json field by field. */
+export const campaignSchema: v.GenericSchema<unknown, Campaign> = schema;

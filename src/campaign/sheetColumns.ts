@@ -1,0 +1,21 @@
+/** Columns of the run sheet, in the order in which a draft writes them. */
+export const sheetColumns = [
+  "file",
+  "mix",
+  "curing",
+  "curing_d",
+  "age_d",
+  "age",
+  "specimen",
+  "replicate",
+  "role",
+  "blank",
+  "session",
+  "balance",
+  "initial_mass_mg",
+  "residue_mg",
+  "gas",
+  "crucible",
+  "note",
+  "columns",
+] as const;

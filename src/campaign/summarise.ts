@@ -1,0 +1,68 @@
+import type { Mix } from "../phases/types.ts";
+import type { RunResult, SettledProtocol } from "../protocol/types.ts";
+import { version } from "../version.ts";
+import { compareKeys } from "./compareKeys.ts";
+import { conditionFlags } from "./conditionFlags.ts";
+import { summariseCell } from "./summariseCell.ts";
+import type { AgeRow, Campaign } from "./types.ts";
+
+/**
+ * Runs → campaign: per cell (mix × curing × days of curing × age) and window the mean over specimens, its scatter and its
+ * interval. Replicates of one specimen are averaged first; only runs with the role `specimen` are counted. A run without an
+ * index is counted as missing and flagged, never as zero.
+ *
+ * @param results From `indexRun` or `indexFolder`, in any order: the outcome is the same to the byte.
+ * @param options `protocol` under which they were taken; `mixes` of the mix table. @default no mixes
+ * @returns Runs sorted by file name (code units); cells sorted by mix, curing, days of curing, age, windows in the order of the
+ * protocol. The interval is mean ± t(0.975, n − 1)·s/√n (ISO 3534-1; JCGM 100:2008, annex G); null for one specimen.
+ *
+ * @example
+ * ```ts
+ * import { indexRun, protocols, readRun, settle, summarise } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 4 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
+ * const run = readRun(new TextEncoder().encode(rows.join("\n")), { name: "a.txt" });
+ * const { ages } = summarise([indexRun(run, protocol)], { protocol });
+ * if (ages[0]!.n_specimens !== 1 || ages[0]!.index_lo95 !== null) throw new Error("one specimen has no interval");
+ * ```
+ */
+export function summarise(
+  results: readonly RunResult[],
+  options: { protocol: SettledProtocol; mixes?: readonly Mix[] },
+): Campaign {
+  const { protocol, mixes = [] } = options;
+  const runs = [...results].sort(
+    (a, b) => compareKeys([a.file], [b.file]) || compareKeys([JSON.stringify(a)], [JSON.stringify(b)]),
+  );
+  const cells = new Map<string, RunResult[]>();
+  for (const run of runs) {
+    if (run.role !== "specimen") continue;
+    const key = JSON.stringify(cellKey(run));
+    const cell = cells.get(key);
+    if (cell) cell.push(run);
+    else cells.set(key, [run]);
+  }
+  const ages: AgeRow[] = [...cells.values()]
+    .sort((a, b) => compareKeys(cellKey(a[0]!), cellKey(b[0]!)))
+    .flatMap((cell) => summariseCell(cell, protocol));
+  return {
+    schema: "tg-hydrates/campaign/1",
+    version,
+    protocol,
+    mixes: [...mixes],
+    runs,
+    ages,
+    flags: conditionFlags(runs),
+  };
+}
+
+/** What makes a cell; ages as whole minutes and days of curing as written, so that rounding in a file changes nothing. */
+function cellKey({ mix, curing, curing_d, age_d }: RunResult): (string | number | null)[] {
+  return [
+    mix,
+    curing,
+    curing_d === null ? null : Number(curing_d.toPrecision(9)),
+    age_d === null ? null : Math.round(age_d * 1440),
+  ];
+}

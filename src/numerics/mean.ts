@@ -1,0 +1,17 @@
+import { fsum } from "d3-array";
+import { finite } from "./finite.ts";
+
+/**
+ * Arithmetic mean, from an exactly rounded sum: many equal leading digits cost no accuracy.
+ *
+ * @throws {RangeError} No values.
+ * @throws {TypeError} A value that is not a finite number.
+ * @example
+ * ```ts
+ * mean([12.1, 12.3, 12.5]); // 12.3
+ * ```
+ */
+export function mean(values: Iterable<number>): number {
+  const list = finite(values, { atLeast: 1, what: "a mean" });
+  return fsum(list) / list.length;
+}
