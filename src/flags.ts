@@ -15,10 +15,13 @@ export type FlagCode =
   | "no-time"
   | "no-absolute-mass"
   | "several-heatings"
+  | "no-heating"
   | "hole-in-run"
   | "initial-mass-differs"
   | "one-specimen"
   | "runs-missing"
+  | "outlying-specimen"
+  | "scatter-differs"
   | "conditions-differ"
   | "no-binder-loss"
   | "no-reference-mass"
@@ -96,6 +99,10 @@ export const flagKinds: Record<FlagCode, Kind> = {
     advice: "Without a time column isothermals are found by counting readings only, and the heating rate is unknown.",
   },
   "no-absolute-mass": { severity: "note", advice: "Give initial_mass_mg in the run sheet to get losses in mg." },
+  "no-heating": {
+    severity: "serious",
+    advice: "Nothing can be indexed: export the heating part of the run too.",
+  },
   "hole-in-run": {
     severity: "caution",
     advice: "Readings are missing: do not use windows that touch the hole, or repeat the run.",
@@ -115,6 +122,14 @@ export const flagKinds: Record<FlagCode, Kind> = {
   "runs-missing": {
     severity: "caution",
     advice: "The mean rests on the other runs: repeat the missing ones, or take them out of the run sheet.",
+  },
+  "outlying-specimen": {
+    severity: "caution",
+    advice: "Look for a reason in preparation and run before anything else; it stays in the mean.",
+  },
+  "scatter-differs": {
+    severity: "caution",
+    advice: "The pooled scatter is too small for some cells and too large for others: look at the cells that scatter most.",
   },
   "conditions-differ": {
     severity: "caution",

@@ -108,6 +108,17 @@ const age = v.object({
   index_hi95: numberOrNull,
   flags: v.array(flag),
 });
+const scatter = v.object({
+  window: text,
+  model: v.picklist(["proportional", "linear", "constant"]),
+  a: number,
+  b: number,
+  df: count,
+  at_index: number,
+  sd: number,
+  limit: number,
+  kind: v.picklist(["repeatability", "intermediate precision"]),
+});
 const schema = v.object({
   schema: v.literal("tg-hydrates/campaign/1"),
   version: text,
@@ -119,6 +130,7 @@ const schema = v.object({
   mixes: v.array(mix),
   runs: v.array(v.variant("status", [done, failed])),
   ages: v.array(age),
+  scatter: v.array(scatter),
   flags: v.array(flag),
 });
 

@@ -1,13 +1,13 @@
 import { nearestName } from "../nearestName.ts";
 import { newJob } from "../protocol/newJob.ts";
 import type { Job, Role } from "../protocol/types.ts";
+import { parseColumns } from "../read/parseColumns.ts";
 import type { ColumnOverride } from "../read/types.ts";
 import { type CellReader, cellReader } from "./cellReader.ts";
 import { checkSheetColumns } from "./checkSheetColumns.ts";
 import { filePath } from "./filePath.ts";
 import { numberStyle } from "./numberStyle.ts";
 import { parseAge } from "./parseAge.ts";
-import { parseColumns } from "./parseColumns.ts";
 import { sheetColumns } from "./sheetColumns.ts";
 import { splitSheet } from "./splitSheet.ts";
 import type { Problem } from "./types.ts";

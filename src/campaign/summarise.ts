@@ -3,18 +3,20 @@ import type { RunResult, SettledProtocol } from "../protocol/types.ts";
 import { version } from "../version.ts";
 import { compareKeys } from "./compareKeys.ts";
 import { conditionFlags } from "./conditionFlags.ts";
+import { scatterRows } from "./scatterRows.ts";
 import { summariseCell } from "./summariseCell.ts";
 import type { AgeRow, Campaign } from "./types.ts";
 
 /**
- * Runs → campaign: per cell (mix × curing × days of curing × age) and window the mean over specimens, its scatter and its
- * interval. Replicates of one specimen are averaged first; only runs with the role `specimen` are counted. A run without an
+ * Runs → campaign: per cell (mix × curing × days of curing × age) and window the mean over specimens, its uncertainty and its
+ * interval. The scatter of specimens is pooled over all cells of the campaign. Replicates of one specimen are averaged first; only runs with the role `specimen` are counted. A run without an
  * index is counted as missing and flagged, never as zero.
  *
  * @param results From `indexRun` or `indexFolder`, in any order: the outcome is the same to the byte.
  * @param options `protocol` under which they were taken; `mixes` of the mix table. @default no mixes
  * @returns Runs sorted by file name (code units); cells sorted by mix, curing, days of curing, age, windows in the order of the
- * protocol. The interval is mean ± t(0.975, n − 1)·s/√n (ISO 3534-1; JCGM 100:2008, annex G); null for one specimen.
+ * protocol. The interval is mean ± t(0.975, ν)·u with u² = s²/n + u_shared² and ν by Welch–Satterthwaite (JCGM 100:2008, annex G);
+ * null where no cell of the campaign has two specimens, so that their scatter is not known.
  *
  * @example
  * ```ts
@@ -43,9 +45,9 @@ export function summarise(
     if (cell) cell.push(run);
     else cells.set(key, [run]);
   }
-  const ages: AgeRow[] = [...cells.values()]
-    .sort((a, b) => compareKeys(cellKey(a[0]!), cellKey(b[0]!)))
-    .flatMap((cell) => summariseCell(cell, protocol));
+  const sorted = [...cells.values()].sort((a, b) => compareKeys(cellKey(a[0]!), cellKey(b[0]!)));
+  const scatter = scatterRows(sorted, protocol);
+  const ages: AgeRow[] = sorted.flatMap((cell) => summariseCell(cell, { protocol, scatter }));
   return {
     schema: "tg-hydrates/campaign/1",
     version,
@@ -53,6 +55,7 @@ export function summarise(
     mixes: [...mixes],
     runs,
     ages,
+    scatter,
     flags: conditionFlags(runs),
   };
 }

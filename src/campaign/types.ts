@@ -3,6 +3,7 @@ import type { Rule } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
 import type { Basis, Mix } from "../phases/types.ts";
 import type { CellKey, Job, Role, RunResult, SettledProtocol } from "../protocol/types.ts";
+import type { Scatter } from "./scatterOf.ts";
 
 /** An error or a remark about a sheet or a mix table. */
 export interface Problem {
@@ -62,6 +63,19 @@ export interface AgeRow extends CellKey {
   flags: Flag[];
 }
 
+/** Scatter of specimens in one window, pooled over the campaign. */
+export interface ScatterRow extends Scatter {
+  window: string;
+  /** Mean index of the cells it comes from, g per 100 g. */
+  at_index: number;
+  /** Standard deviation there, g per 100 g. */
+  sd: number;
+  /** 95 % limit of the difference of two specimens there, 1.96·√2·sd (ISO 5725-6). */
+  limit: number;
+  /** `repeatability`, or `intermediate precision` where the specimens of a cell were measured in several sessions. */
+  kind: "repeatability" | "intermediate precision";
+}
+
 /** All runs of one study and what was computed from them. */
 export interface Campaign {
   schema: "tg-hydrates/campaign/1";
@@ -70,5 +84,6 @@ export interface Campaign {
   mixes: Mix[];
   runs: RunResult[];
   ages: AgeRow[];
+  scatter: ScatterRow[];
   flags: Flag[];
 }

@@ -1,4 +1,4 @@
-import type { AgeRow, Campaign } from "../campaign/types.ts";
+import type { AgeRow, Campaign, ScatterRow } from "../campaign/types.ts";
 import type { ErrorData } from "../errors.ts";
 import type { Flag } from "../flags.ts";
 import type { Ignition, Window } from "../losses/types.ts";
@@ -10,6 +10,17 @@ import type { DroppedRows, Reading, Stated, UnderstoodColumn } from "../read/typ
 /** Keys in the order in which they are written; `true` where the value has no keys of its own, or any (then by code unit). */
 export type KeyOrder = true | { readonly [key: string]: KeyOrder };
 
+const scatter: Keys<ScatterRow> = {
+  window: true,
+  model: true,
+  a: true,
+  b: true,
+  df: true,
+  at_index: true,
+  sd: true,
+  limit: true,
+  kind: true,
+};
 /** Keys of every member of a union; one that is not listed is written after the others. */
 type Keys<T> = { readonly [K in T extends unknown ? keyof T : never]?: KeyOrder };
 
@@ -157,6 +168,7 @@ const campaign: Required<Keys<Campaign>> = {
   mixes: mix,
   runs: run,
   ages: age,
+  scatter,
   flags: flag,
 };
 

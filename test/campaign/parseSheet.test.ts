@@ -45,7 +45,7 @@ const cells = [
   "N2",
   "alumina",
   '"two, with a comma"',
-  "temperature=2 [K]",
+  "temperature=2:K",
 ];
 
 describe("a run sheet", () => {
@@ -241,7 +241,7 @@ describe("a run sheet", () => {
     [
       "a column without a quantity",
       "file,columns\na.txt,3 [mg]\n",
-      'sheet.csv, line 2, column columns: write columns as quantity=column [unit], such as mass=3 [mg], not "3 [mg]"',
+      'sheet.csv, line 2, column columns: write columns as temperature=2:K,mass=4:mg (quantity=column[:unit], column by number or name), not "3 [mg]"',
     ],
     [
       "one column for two quantities",

@@ -10,8 +10,10 @@ const tableOf = (...runs: RunResult[]) => agesTable(summarise(runs, { protocol: 
 
 describe("the per-age table", () => {
   test("has a block per mix and curing, a line per age, decimal points below one another, and says what the numbers are", () => {
-    // Half intervals: t(0.975; 1) = 12.706 (NIST/SEMATECH e-Handbook 1.3.6.7.2) times √2·0.5/√2 = 0.5, and times 0.05;
-    // two equal values have none.
+    // Half intervals from the pooled proportional scatter. aft-afm: one cell of two, s = √2·0.5 = 0.7071 of 18.7, ν = 1,
+    // t = 12.706 (NIST/SEMATECH e-Handbook 1.3.6.7.2): 12.706·0.7071/√2 = 6.35; one specimen of 108.5 has s = 4.103: 52.13.
+    // ah3: two cells, (0² + (0.07071/4.1)²)/2 = 0.01219², ν = 2, t = 4.303: 4.303·0.01219·4.1/√2 = 0.15, of −0.25: 0.01, of
+    // one specimen of 14: 0.73.
     const table = tableOf(
       makeResult("a", [18.2, 4.05], { age_d: 1 / 6 }),
       makeResult("b", [19.2, 4.15], { age_d: 1 / 6 }),
@@ -21,13 +23,13 @@ describe("the per-age table", () => {
       makeResult("f", ["x", -0.25], { mix: "M0", curing: null, curing_d: null }),
     );
     expect(table.split("\n")).toEqual([
-      "       aft-afm              ah3",
-      " age   step                 area",
+      "       aft-afm               ah3",
+      " age   step                  area",
       "M0",
-      " 7 d        —        (0)*   -0.25 ± 0.00 (2)",
+      " 7 d        —         (0)*   -0.25 ± 0.01 (2)",
       "M1, moist for 7 d",
-      " 4 h    18.70 ± 6.35 (2)     4.10 ± 0.64 (2)",
-      "28 d   108.50        (1)*   14.00        (1)*",
+      " 4 h    18.70  ± 6.35 (2)     4.10 ± 0.15 (2)",
+      "28 d   108.50 ± 52.13 (1)*   14.00 ± 0.73 (1)*",
       "",
       "Mass lost per window in g per 100 g of ignited mass: mean ± half of the 95 % interval (number of specimens).",
       "Without ±: one specimen gives no interval. —: missing. *: flagged, see the column flags of ages.csv.",

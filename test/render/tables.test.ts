@@ -68,7 +68,7 @@ describe("losses.csv", () => {
 });
 
 describe("ages.csv", () => {
-  test("has a row per cell and window; what comes later is there and empty", () => {
+  test("has a row per cell and window; what is not known is empty", () => {
     // 18.2, 19.2, 18.7: mean 18.7, s 0.5, u = 0.5/√3; t(0.975; 2) of SciPy 1.10.1, scipy.stats.t.ppf: 4.302652729911275.
     const half = (4.302652729911275 * 0.5) / Math.sqrt(3);
     const [heading, aft, ah3, , missing] = agesCsv(
@@ -83,7 +83,7 @@ describe("ages.csv", () => {
       "mix,curing,curing_d,age_d,window,rule,basis,n_specimens,n_runs,index,index_sd,u_random,u_shared,df,index_u,index_lo95,index_hi95,flags",
     );
     expect(aft).toBe(
-      `M1,moist,7,7,aft-afm,step,ignited,3,3,18.7,0.5,0.288675135,,2,,${(18.7 - half).toPrecision(9)},${(18.7 + half).toPrecision(9)},`,
+      `M1,moist,7,7,aft-afm,step,ignited,3,3,18.7,0.5,0.288675135,0,2,0.288675135,${(18.7 - half).toPrecision(9)},${(18.7 + half).toPrecision(9)},`,
     );
     expect(ah3).toBe("M1,moist,7,7,ah3,area,ignited,1,1,4,,,,,,,,runs-missing;one-specimen");
     expect(missing).toBe("M1,moist,7,28,ah3,area,ignited,0,0,,,,,,,,,runs-missing;window-truncated");
