@@ -17,6 +17,10 @@ export interface Window {
   note?: string;
   /** Width of the band about each edge in which the baseline's slope is fitted. @default 10 */
   anchor_C?: number;
+  /** `shared`: at settling the edges move to the minima of the campaign's mean DTG, no further than the tolerance. @default fixed */
+  placement?: { edges: "shared"; tolerance_C: number };
+  /** At settling the window is parted at the campaign's minimum in this range, if one is prominent there. */
+  resolve?: { between_C: [number, number]; into: [string, string] };
   /** Ranges of the two straight lines of the rule `tangent`. */
   tangent?: { before_C: [number, number]; after_C: [number, number] };
 }
@@ -34,12 +38,28 @@ export interface Ignition {
   check_C: number;
 }
 
+/** How a protocol was settled. */
+export interface Settled {
+  /** What fixed it: `fixed edges`, or how many runs of how many regimes. */
+  by: string;
+  /** What became of every shared edge. */
+  edges?: {
+    window: string;
+    edge: "from" | "to";
+    fixed_C: number;
+    placed_C: number | null;
+    prominence: number | null;
+  }[];
+  /** What became of every window that was to be parted. */
+  resolved?: { window: string; at_C: number | null; prominence: number | null }[];
+}
+
 /** Options of the stage losses/; part of a protocol. Losses are taken under settled ones only. */
 export interface LossOptions {
   windows: Window[];
   ignition: Ignition;
   /** Present once everything that depends on all runs is fixed. */
-  settled: { /** What fixed it: `fixed edges`, a folder, … */ by: string };
+  settled: Settled;
 }
 
 /** What losses() needs of a protocol. */

@@ -66,8 +66,13 @@ function crossChecks(protocol: Protocol): string[] {
   const seen = new Set<string>();
   protocol.windows.forEach((window, i) => {
     const at = `windows[${i}] (${window.name})`;
-    if (seen.has(window.name)) problems.push(`${at}: the name is used twice; give every window its own`);
-    seen.add(window.name);
+    for (const name of [window.name, ...(window.resolve?.into ?? [])]) {
+      if (seen.has(name))
+        problems.push(
+          `${at}: the name is used twice${name === window.name ? "" : ` (${name})`}; give every window its own`,
+        );
+      seen.add(name);
+    }
     problems.push(...checkWindow(window).map((problem) => `${at}: ${problem}`));
   });
   const [slow, fast] = protocol.limits.heating_rate_K_per_min;
@@ -82,11 +87,22 @@ function crossChecks(protocol: Protocol): string[] {
   return problems;
 }
 
-function checkWindow({ from_C, to_C, rule, anchor_C, tangent }: Window): string[] {
+function checkWindow({ from_C, to_C, rule, anchor_C, placement, resolve, tangent }: Window): string[] {
   const problems: string[] = [];
   if (!(from_C < to_C)) problems.push(`from_C must lie below to_C, not ${from_C} and ${to_C}`);
   else if (anchor_C !== undefined && anchor_C > to_C - from_C) {
     problems.push(`anchor_C must not be wider than the window of ${to_C - from_C} °C, not ${anchor_C}`);
+  }
+  if (placement && placement.tolerance_C * 2 > to_C - from_C) {
+    problems.push(
+      `placement.tolerance_C must not be more than half the window of ${to_C - from_C} °C, not ${placement.tolerance_C}`,
+    );
+  }
+  if (
+    resolve &&
+    !(from_C < resolve.between_C[0] && resolve.between_C[0] < resolve.between_C[1] && resolve.between_C[1] < to_C)
+  ) {
+    problems.push(`resolve.between_C must be a growing range inside the window, not [${resolve.between_C.join(", ")}]`);
   }
   if (rule === "tangent" && !tangent)
     problems.push("the rule tangent needs the field tangent with before_C and after_C");

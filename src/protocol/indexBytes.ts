@@ -1,25 +1,32 @@
+import { toCurve } from "../curve/toCurve.ts";
+import type { Curve } from "../curve/types.ts";
 import { UnreadableError } from "../errors.ts";
+import { losses } from "../losses/losses.ts";
 import type { Mix } from "../phases/types.ts";
 import { readRun } from "../read/readRun.ts";
-import { indexRun } from "./indexRun.ts";
+import { indexCurve } from "./indexCurve.ts";
 import { runHead } from "./runHead.ts";
 import type { Job, RunResult, SettledProtocol } from "./types.ts";
 
 /**
  * Bytes of one file → its result, whatever is in them: what a worker does with every job. A file that cannot be read or
  * analysed is a `RunFailed` with the reason; it never stops the others.
+ *
+ * @param options `onCurve` is shown the curve, which does not leave otherwise: for a sketch.
  */
 export function indexBytes(
   bytes: Uint8Array,
   job: Job,
-  options: { protocol: SettledProtocol; mix?: Mix | null; sha256?: string | null },
+  options: { protocol: SettledProtocol; mix?: Mix | null; sha256?: string | null; onCurve?: (curve: Curve) => void },
 ): RunResult {
-  const { protocol, mix = null, sha256 = null } = options;
+  const { protocol, mix = null, sha256 = null, onCurve } = options;
   try {
     const known = job.initial_mass_mg === null ? {} : { initialMass_mg: job.initial_mass_mg };
     const run = readRun(bytes, { name: job.file, columns: job.columns, ...known });
     const source = sha256 === null ? run.source : { ...run.source, sha256 };
-    return indexRun({ ...run, source }, protocol, { job, mix });
+    const curve = toCurve({ ...run, source }, protocol);
+    onCurve?.(curve);
+    return indexCurve(curve, losses(curve, protocol), { job, mix, protocol });
   } catch (error) {
     if (!(error instanceof UnreadableError)) throw error;
     const { line, column } = error.place;

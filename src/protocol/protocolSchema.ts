@@ -8,18 +8,49 @@ const standard = (about: string, most: number) =>
   v.pipe(v.number(), v.minValue(0), v.maxValue(most), v.description(about));
 const range = (about: string) => v.pipe(v.tuple([v.number(), v.number()]), v.description(about));
 
-const windowSchema = v.strictObject({
-  name: v.pipe(
-    v.string(),
-    v.regex(/^[a-z0-9][a-z0-9.-]{0,39}$/, "use small letters, digits, points and hyphens, at most 40"),
-    v.description("Name of the window, as written in every table"),
+const windowName = v.pipe(
+  v.string(),
+  v.regex(/^[a-z0-9][a-z0-9.-]{0,39}$/, "use small letters, digits, points and hyphens, at most 40"),
+  v.description("Name of the window, as written in every table"),
+);
+const numberOrNull = v.nullable(v.number());
+const settledSchema = v.strictObject({
+  by: v.pipe(v.string(), v.minLength(1), v.description("What fixed the protocol")),
+  edges: v.exactOptional(
+    v.array(
+      v.strictObject({
+        window: v.string(),
+        edge: v.picklist(["from", "to"]),
+        fixed_C: v.number(),
+        placed_C: numberOrNull,
+        prominence: numberOrNull,
+      }),
+    ),
   ),
+  resolved: v.exactOptional(
+    v.array(v.strictObject({ window: v.string(), at_C: numberOrNull, prominence: numberOrNull })),
+  ),
+});
+const windowSchema = v.strictObject({
+  name: windowName,
   from_C: celsius("Lower edge"),
   to_C: celsius("Upper edge"),
   rule: v.pipe(v.picklist(["step", "area", "tangent"]), v.description("What is counted in the window")),
   note: v.exactOptional(v.pipe(v.string(), v.description("What the window is for and where its edges come from"))),
   anchor_C: v.exactOptional(
     positive("Width of the band in which the slope at an edge is fitted, °C; 10 if absent", 100),
+  ),
+  placement: v.exactOptional(
+    v.strictObject({
+      edges: v.pipe(v.literal("shared"), v.description("The edges move to the minima of the campaign's mean DTG")),
+      tolerance_C: positive("… no further than this, °C", 50),
+    }),
+  ),
+  resolve: v.exactOptional(
+    v.strictObject({
+      between_C: range("Range in which the campaign's minimum parts the window, °C"),
+      into: v.pipe(v.tuple([windowName, windowName]), v.description("Names of the two parts")),
+    }),
   ),
   tangent: v.exactOptional(
     v.strictObject({
@@ -76,9 +107,7 @@ const schema = v.strictObject({
       100,
     ),
   }),
-  settled: v.exactOptional(
-    v.strictObject({ by: v.pipe(v.string(), v.minLength(1), v.description("What fixed the protocol")) }),
-  ),
+  settled: v.exactOptional(settledSchema),
 });
 
 type Exact<A, B> = [A, B] extends [B, A] ? true : false;

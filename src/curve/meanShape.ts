@@ -1,0 +1,102 @@
+import type { Curve } from "./types.ts";
+
+/** DTG of a run in % of its initial mass per °C, on grid points `firstPoint`, `firstPoint` + 1, … */
+export interface Shape {
+  firstPoint: number;
+  dtg: Float64Array;
+  /** Standard deviation of one value. */
+  noise: number;
+}
+
+/** Sums of shapes by regime; grows with the regimes, not with the runs. */
+export interface ShapeSums {
+  regimes: Map<string, { firstPoint: number; sum: Float64Array; count: Uint32Array; variance: number; runs: number }>;
+}
+
+/** Mean DTG of a campaign, every regime weighted equally. */
+export interface MeanShape extends Shape {
+  regimes: number;
+  runs: number;
+}
+
+/** The range of grid points that sums are kept for: −50 to 1500 °C at the finest step would be 31,000. */
+const LONGEST = 40_000;
+
+/** What the mean curve needs of a run: plain data that can leave a worker. */
+export function shapeOf(curve: Curve): Shape {
+  const { pieces, options, dtg, initialMass } = curve;
+  const firstPoint = pieces[0]!.firstPoint;
+  const last = pieces.at(-1)!;
+  const values = new Float64Array(last.firstPoint + last.gridEnd - last.gridFirst - firstPoint).fill(Number.NaN);
+  for (const piece of pieces) {
+    for (let k = piece.gridFirst; k < piece.gridEnd; k++) {
+      values[piece.firstPoint + k - piece.gridFirst - firstPoint] = (100 * dtg[k]!) / initialMass;
+    }
+  }
+  // Variance of a cubic or quadratic derivative over w points of white noise: 12/(w³ − w) per step² for degree 1–2, about
+  // six times that for degree 3–4 (Savitzky and Golay 1964); readings per step make a grid value.
+  const { step_C: step } = options.grid;
+  const w = options.smoothing.width_C / step + 1;
+  const perStep = Math.max((last.end - pieces[0]!.first) / values.length, 0.5);
+  const factor = options.smoothing.degree >= 3 ? 6 : 1;
+  const noise = (curve.noise.sd / Math.sqrt(perStep)) * Math.sqrt((12 * factor) / (w ** 3 - w)) * (100 / initialMass);
+  return { firstPoint, dtg: values, noise: noise / step };
+}
+
+/** Adds a run to the sums, which are changed. */
+export function addShape(sums: ShapeSums, regime: string, { firstPoint, dtg, noise }: Shape): void {
+  if (dtg.length > LONGEST) return;
+  let own = sums.regimes.get(regime);
+  if (!own) {
+    own = { firstPoint, sum: new Float64Array(0), count: new Uint32Array(0), variance: 0, runs: 0 };
+    sums.regimes.set(regime, own);
+  }
+  const from = Math.min(own.firstPoint, firstPoint);
+  const to = Math.max(own.firstPoint + own.sum.length, firstPoint + dtg.length);
+  if (to - from !== own.sum.length) {
+    const sum = new Float64Array(to - from);
+    const count = new Uint32Array(to - from);
+    sum.set(own.sum, own.firstPoint - from);
+    count.set(own.count, own.firstPoint - from);
+    own.sum = sum;
+    own.count = count;
+    own.firstPoint = from;
+  }
+  for (let i = 0; i < dtg.length; i++) {
+    if (Number.isNaN(dtg[i]!)) continue;
+    own.sum[firstPoint + i - from]! += dtg[i]!;
+    own.count[firstPoint + i - from]!++;
+  }
+  own.variance += noise * noise;
+  own.runs++;
+}
+
+/**
+ * Mean DTG over the range that every regime covers, each regime weighted equally, so that the one with most specimens
+ * does not place the windows of all.
+ *
+ * @returns null where nothing is covered by all.
+ */
+export function meanShape({ regimes }: ShapeSums): MeanShape | null {
+  const all = [...regimes.entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, regime]) => regime);
+  if (all.length === 0) return null;
+  const first = Math.max(...all.map((regime) => regime.firstPoint));
+  const end = Math.min(...all.map((regime) => regime.firstPoint + regime.sum.length));
+  if (end - first < 3) return null;
+  const dtg = new Float64Array(end - first);
+  let variance = 0;
+  for (const regime of all) {
+    for (let i = 0; i < dtg.length; i++) {
+      const k = first + i - regime.firstPoint;
+      dtg[i]! += regime.sum[k]! / Math.max(regime.count[k]!, 1) / all.length;
+    }
+    variance += regime.variance / regime.runs ** 2 / all.length ** 2;
+  }
+  return {
+    firstPoint: first,
+    dtg,
+    noise: Math.sqrt(variance),
+    regimes: all.length,
+    runs: all.reduce((sum, regime) => sum + regime.runs, 0),
+  };
+}
