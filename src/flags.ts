@@ -16,6 +16,7 @@ export type FlagCode =
   | "no-absolute-mass"
   | "several-heatings"
   | "no-heating"
+  | "blank-differs"
   | "hole-in-run"
   | "initial-mass-differs"
   | "one-specimen"
@@ -102,6 +103,10 @@ export const flagKinds: Record<FlagCode, Kind> = {
   "no-heating": {
     severity: "serious",
     advice: "Nothing can be indexed: export the heating part of the run too.",
+  },
+  "blank-differs": {
+    severity: "caution",
+    advice: "Measure the blank in the same crucible, gas and programme as the run.",
   },
   "hole-in-run": {
     severity: "caution",
