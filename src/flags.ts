@@ -6,6 +6,7 @@ export type FlagCode =
   | "window-truncated"
   | "anchor-truncated"
   | "no-tangent"
+  | "steep-edge"
   | "isothermal-in-window"
   | "ends-before-ignition"
   | "not-ignited"
@@ -67,6 +68,10 @@ export const flagKinds: Record<FlagCode, Kind> = {
   "no-tangent": {
     severity: "serious",
     advice: "Use the rule step or area for this window, or fitting ranges that the run covers.",
+  },
+  "steep-edge": {
+    severity: "note",
+    advice: "The index depends on where this edge is put: compare runs under one protocol only, or place the edge in a valley.",
   },
   "isothermal-in-window": {
     severity: "caution",

@@ -49,6 +49,12 @@ const windowResult = v.object({
   index_step: measured,
   index_area: measured,
   index_tangent: measured,
+  index_shifted: v.object({
+    from_down: numberOrNull,
+    from_up: numberOrNull,
+    to_down: numberOrNull,
+    to_up: numberOrNull,
+  }),
   peak_C: numberOrNull,
   peak_dtg_pct_per_C: numberOrNull,
   flags: v.array(flag),

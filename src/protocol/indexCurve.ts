@@ -2,14 +2,15 @@ import { evaluate } from "../curve/functional.ts";
 import { massAt } from "../curve/massAt.ts";
 import type { Curve, Isothermal } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
-import type { Loss, Rule, RunLosses, Weighed } from "../losses/types.ts";
+import type { Loss, Rule, RunLosses, Weighed, Window } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
 import { type BudgetContext, measureIndex } from "../phases/measureIndex.ts";
 import { type Reference, referenceMass } from "../phases/referenceMass.ts";
 import type { IndexOptions } from "./indexRun.ts";
 import { newJob } from "./newJob.ts";
 import { runHead } from "./runHead.ts";
-import type { Job, RunDone, SettledProtocol, WindowResult } from "./types.ts";
+import { shiftedIndices } from "./shiftedIndices.ts";
+import type { Job, RunDone, SettledProtocol, ShiftedIndices, WindowResult } from "./types.ts";
 
 /**
  * Losses → indices of one run: the reference mass, the budgets, the flags that only the protocol and the run sheet can
@@ -84,6 +85,8 @@ function windowResult(context: BudgetContext, { loss, reference, protocol }: Wei
   const index_step = index("step");
   const index_area = index("area");
   const index_tangent = index("tangent");
+  const index_shifted = shiftedIndices(context.curve, loss, reference);
+  const own = { step: index_step, area: index_area, tangent: index_tangent }[window.rule];
   return {
     window: window.name,
     from_C: window.from_C,
@@ -92,14 +95,34 @@ function windowResult(context: BudgetContext, { loss, reference, protocol }: Wei
     basis: protocol.basis,
     loss_mg: run.massUnit === "mg" ? plain(byRule[window.rule]) : { missing: "no-absolute-mass" },
     loss_pct_initial: percent(byRule[window.rule], initialMass),
-    index: { step: index_step, area: index_area, tangent: index_tangent }[window.rule],
+    index: own,
     index_step,
     index_area,
     index_tangent,
+    index_shifted,
     peak_C: peak?.temperature ?? null,
     peak_dtg_pct_per_C: peak === null ? null : (100 * peak.dtg) / initialMass,
-    flags: loss.flags,
+    flags: [...loss.flags, ...steepEdges(window, own, index_shifted)],
   };
+}
+
+/** An edge whose shift by 5 °C changes the index by more than this share stands on a slope. */
+const STEEP = 0.05;
+
+function steepEdges({ name, from_C, to_C }: Window, index: Measured, shifted: ShiftedIndices): Flag[] {
+  if ("missing" in index) return [];
+  const edges = [
+    { T: from_C, down: shifted.from_down, up: shifted.from_up },
+    { T: to_C, down: shifted.to_down, up: shifted.to_up },
+  ];
+  return edges.flatMap(({ T, down, up }) => {
+    const changes = [down, up].flatMap((moved) => (moved === null ? [] : [Math.abs(moved - index.value)]));
+    const largest = Math.max(...changes, 0);
+    if (largest <= STEEP * Math.abs(index.value) || largest <= 2 * (index.u ?? 0)) return [];
+    const share = ((100 * largest) / Math.abs(index.value)).toFixed(0);
+    const sentence = `5 °C of the edge at ${T} °C of the window ${name} are ${largest.toFixed(2)} g per 100 g, ${share} % of the index.`;
+    return [flag("steep-edge", sentence, name)];
+  });
 }
 
 /** The jump of an isothermal inside the heating as a row of its own, named after its temperature to 5 °C. */
@@ -122,6 +145,7 @@ function isothermalResult(
     index_step: index,
     index_area: { missing: "isothermal" },
     index_tangent: { missing: "isothermal" },
+    index_shifted: { from_down: null, from_up: null, to_down: null, to_up: null },
     peak_C: null,
     peak_dtg_pct_per_C: null,
     flags: [],

@@ -72,6 +72,14 @@ export interface CellKey {
   age_d: number | null;
 }
 
+/** An index with one edge of its window moved by 5 °C, g per 100 g; null where the run does not cover it. */
+export interface ShiftedIndices {
+  from_down: number | null;
+  from_up: number | null;
+  to_down: number | null;
+  to_up: number | null;
+}
+
 /** One window of one run, ready for losses.csv. */
 export interface WindowResult {
   window: string;
@@ -86,6 +94,8 @@ export interface WindowResult {
   index_step: Measured;
   index_area: Measured;
   index_tangent: Measured;
+  /** The index with one edge moved by 5 °C at a time. */
+  index_shifted: ShiftedIndices;
   peak_C: number | null;
   /** % of the initial mass per °C. */
   peak_dtg_pct_per_C: number | null;

@@ -60,6 +60,7 @@ const windowResult: Keys<WindowResult> = {
   index_step: measured,
   index_area: measured,
   index_tangent: measured,
+  index_shifted: { from_down: true, from_up: true, to_down: true, to_up: true },
   peak_C: true,
   peak_dtg_pct_per_C: true,
   flags: flag,

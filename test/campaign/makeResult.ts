@@ -29,6 +29,7 @@ export function makeResult(
       index_step: index,
       index_area: index,
       index_tangent: { missing: "no-tangent-ranges" },
+      index_shifted: { from_down: null, from_up: null, to_down: null, to_up: null },
       peak_C: null,
       peak_dtg_pct_per_C: null,
       flags: [],
