@@ -18,15 +18,18 @@ export function nearestName(wrong: string, known: readonly string[], options: { 
   return best;
 }
 
-/** Levenshtein distance. */
+/** Edits from one word to the other; two neighbouring letters exchanged are one (Damerau, Commun ACM 7:171, 1964). */
 function editDistance(a: string, b: string): number {
+  let before: number[] = [];
   let row = Array.from({ length: b.length + 1 }, (_, j) => j);
   for (let i = 1; i <= a.length; i++) {
     const next = [i];
     for (let j = 1; j <= b.length; j++) {
       const change = row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
-      next.push(Math.min(change, row[j]! + 1, next[j - 1]! + 1));
+      const exchanged = a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1] ? before[j - 2]! + 1 : change;
+      next.push(Math.min(change, row[j]! + 1, next[j - 1]! + 1, exchanged));
     }
+    before = row;
     row = next;
   }
   return row[b.length]!;

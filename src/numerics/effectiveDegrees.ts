@@ -13,10 +13,7 @@ export interface UncertaintyComponent {
  * Infinity where every component with a share is known exactly; the smallest df where all components are zero.
  *
  * @throws {RangeError} No component, a negative or infinite u, or df not positive.
- * @example
- * ```ts
- * effectiveDegrees([{ u: 0.3, df: 2 }, { u: 0.1, df: Infinity }]); // 2.469…
- * ```
+ * Example: `effectiveDegrees([{ u: 0.3, df: 2 }, { u: 0.1, df: Infinity }])` is `2.469…`.
  */
 export function effectiveDegrees(components: Iterable<UncertaintyComponent>): number {
   const list = [...components];

@@ -6,10 +6,7 @@ import { finite } from "./finite.ts";
  *
  * @throws {RangeError} No values.
  * @throws {TypeError} A value that is not a finite number.
- * @example
- * ```ts
- * mean([12.1, 12.3, 12.5]); // 12.3
- * ```
+ * Example: `mean([12.1, 12.3, 12.5])` is `12.3`.
  */
 export function mean(values: Iterable<number>): number {
   const list = finite(values, { atLeast: 1, what: "a mean" });

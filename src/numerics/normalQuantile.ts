@@ -5,10 +5,7 @@
  *
  * @param p Probability, 0…1; 0 and 1 give −∞ and +∞.
  * @throws {RangeError} p outside 0…1.
- * @example
- * ```ts
- * normalQuantile(0.975); // 1.959963984540054
- * ```
+ * Example: `normalQuantile(0.975)` is `1.959963984540054`.
  */
 export function normalQuantile(p: number): number {
   if (!(p >= 0 && p <= 1)) throw new RangeError(`Give a probability between 0 and 1, not ${p}`);

@@ -19,10 +19,7 @@ export interface PooledDeviation {
  * @param options `relative`: scatter as a fraction of each group's mean, for scatter that grows with the value. @default false
  * @throws {TypeError} A value that is not a finite number.
  * @throws {RangeError} `relative` with a group whose mean is zero.
- * @example
- * ```ts
- * pooledDeviation([[12.1, 12.5], [20.0, 20.4, 20.2]]); // { deviation: 0.23…, df: 3 }
- * ```
+ * Example: `pooledDeviation([[12.1, 12.5], [20.0, 20.4, 20.2]])` is `{ deviation: 0.23…, df: 3 }`.
  */
 export function pooledDeviation(
   groups: Iterable<Iterable<number>>,

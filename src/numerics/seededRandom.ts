@@ -17,11 +17,7 @@ export interface SeededRandom {
  *
  * @param seed Any number or text; `1` and `"1"` are the same seed.
  * @throws {RangeError} A number that is not finite.
- * @example
- * ```ts
- * const random = seededRandom(7);
- * const reading = 20.5 + 0.001 * random.normal();
- * ```
+ * Example: `const random = seededRandom(7); const reading = 20.5 + 0.001 * random.normal();`
  */
 export function seededRandom(seed: number | string): SeededRandom {
   if (typeof seed === "number" && !Number.isFinite(seed)) {

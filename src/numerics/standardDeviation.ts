@@ -7,10 +7,7 @@ import { mean } from "./mean.ts";
  *
  * @throws {RangeError} Fewer than two values.
  * @throws {TypeError} A value that is not a finite number.
- * @example
- * ```ts
- * standardDeviation([12.1, 12.3, 12.5]); // 0.2
- * ```
+ * Example: `standardDeviation([12.1, 12.3, 12.5])` is `0.2`.
  */
 export function standardDeviation(values: Iterable<number>): number {
   const list = finite(values, { atLeast: 2, what: "a standard deviation" });

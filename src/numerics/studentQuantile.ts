@@ -12,10 +12,7 @@ import { normalQuantile } from "./normalQuantile.ts";
  * @param p Probability, strictly between 0 and 1.
  * @param df Degrees of freedom, positive, not necessarily whole (Welch–Satterthwaite); Infinity gives the normal quantile.
  * @throws {RangeError} p outside 0…1 or df not positive.
- * @example
- * ```ts
- * studentQuantile(0.975, 2); // 4.302652729749464
- * ```
+ * Example: `studentQuantile(0.975, 2)` is `4.302652729749464`.
  */
 export function studentQuantile(p: number, df: number): number {
   if (!(p > 0 && p < 1)) throw new RangeError(`Give a probability between 0 and 1, not ${p}`);

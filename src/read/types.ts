@@ -4,6 +4,8 @@ import type { Flag } from "../flags.ts";
 export type Quantity =
   | "temperature"
   | "programme-temperature"
+  | "furnace-temperature"
+  | "reference-temperature"
   | "time"
   | "mass"
   | "mass-percent"
@@ -34,7 +36,14 @@ export interface UnderstoodColumn extends TableColumn {
   by: RecognisedBy;
   /** Why, in words, where it is a guess. */
   reason?: string;
+  /** How sure a guess is: `high`, `medium` or `low`; absent where nothing was guessed. */
+  confidence?: Confidence;
 }
+
+export type Confidence = "high" | "medium" | "low";
+
+/** What the cells of a column are: numbers, `h:min:s`, `min:s` (or `h:min`), dates with times, words, nothing. */
+export type CellKind = "number" | "clock" | "short-clock" | "date" | "text" | "empty";
 
 /** Rows that were not taken, with the reason and the first line numbers. */
 export interface DroppedRows {
@@ -53,6 +62,8 @@ export interface Table {
   delimiter: string;
   decimalMark: "." | ",";
   columns: TableColumn[];
+  /** What the cells of each column are; clocks and dates stand in `values` as s. */
+  cells: CellKind[];
   /** One array per column, all of the same length; NaN where a cell is empty or a missing mark (only here). */
   values: Float64Array[];
   /** 1-based line of every row. */
@@ -61,7 +72,10 @@ export interface Table {
   metadata: Record<string, string>;
   /** Lines inside the table that are no rows. */
   dropped: DroppedRows[];
-  /** Largest number of decimals written in each column (for the print resolution). */
+  /**
+   * Largest number of decimals written in each column (for the print resolution); of a column with exponents that of its
+   * coarsest number.
+   */
   decimals: number[];
 }
 
@@ -79,6 +93,8 @@ export interface ReadOptions {
   /** Name of the source, for messages and provenance. @default "run" */
   name?: string;
   columns?: ColumnOverride[];
+  /** Mass before heating, mg, where it is known from elsewhere (the run sheet); goes before what the file states. */
+  initialMass_mg?: number;
 }
 
 /** One measurement of one aliquot: units known, every number finite, in the order of measurement. */
@@ -115,4 +131,13 @@ export interface Reading {
   /** Rows with a finite temperature and mass. */
   rows_read: number;
   rows_dropped: DroppedRows[];
+  /** What the lines around the table state, where they state it with a unit; null otherwise. */
+  stated?: Stated;
+}
+
+/** What a file says about its run. */
+export interface Stated {
+  initial_mass_mg: number | null;
+  heating_rate_K_per_min: number | null;
+  gas: string | null;
 }

@@ -1,0 +1,35 @@
+// Bundles the command and the worker, one file each: unbundled, the start-up of the command costs about 240 ms, bundled 17.
+// `npm run build` runs this after tsc has built the library.
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { build } from "esbuild";
+
+const { metafile } = await build({
+  entryPoints: { cli: "src/cli/main.ts", worker: "src/files/worker.ts" },
+  outdir: "dist",
+  bundle: true,
+  platform: "node",
+  format: "esm",
+  target: "node20.19",
+  // Heavy and optional: loaded only where a figure is drawn.
+  external: ["vega", "vega-lite", "@resvg/resvg-js"],
+  // Bundled CommonJS packages still call require for Node's own modules.
+  banner: { js: 'import { createRequire } from "node:module";\nconst require = createRequire(import.meta.url);' },
+  // Their licences stand together in one file beside the bundles instead.
+  legalComments: "none",
+  metafile: true,
+  logLevel: "warning",
+});
+
+// MIT, ISC and BSD ask that the notice goes with every copy, and the bundles are copies.
+const packages = new Set(
+  Object.keys(metafile.inputs).flatMap((file) => /^node_modules\/(?:@[^/]+\/)?[^/]+/.exec(file)?.[0] ?? []),
+);
+if (packages.size === 0) throw new Error("No package was bundled: the notices would be empty");
+const notices = [...packages].sort().map((folder) => {
+  const { name, version, license } = JSON.parse(readFileSync(join(folder, "package.json"), "utf8"));
+  const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
+  if (file === undefined) throw new Error(`${name} has no licence file to pass on: do not bundle it`);
+  return `${name} ${version} (${license})\n\n${readFileSync(join(folder, file), "utf8").trim()}\n`;
+});
+writeFileSync("dist/THIRD-PARTY.txt", notices.join(`\n${"-".repeat(80)}\n\n`));

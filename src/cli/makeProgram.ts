@@ -1,0 +1,98 @@
+import { Command, InvalidArgumentError, Option } from "commander";
+import { version } from "../version.ts";
+import type { Io } from "./io.ts";
+
+/**
+ * The commands with their options and help. The code behind a command is loaded when it runs, so that help and version answer
+ * at once.
+ *
+ * @param exit Takes the exit code of the command that ran.
+ */
+export function makeProgram(io: Io, exit: (code: number) => void): Command {
+  const program = new Command("tg-hydrates")
+    .description("From a folder of thermogravimetry runs of CSA cement to per-age phase indices with uncertainty.")
+    .version(version, "-V, --version", "print the version")
+    .helpOption("-h, --help", "show help")
+    .helpCommand("help [command]", "show the help of a command")
+    .exitOverride()
+    .showHelpAfterError("(run it with --help to see what it understands)")
+    .configureOutput({
+      writeOut: (text) => void io.stdout.write(text),
+      writeErr: (text) => void io.stderr.write(text),
+      getOutHelpWidth: () => io.columns || 80,
+      getErrHelpWidth: () => io.columns || 80,
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+    });
+  const example = (command: Command, ...lines: string[]): Command =>
+    command.addHelpText("after", `\nExample:\n${lines.map((line) => `  ${line}`).join("\n")}`);
+
+  example(
+    program
+      .command("index")
+      .description("index a folder of runs: per-age mass losses with their uncertainty")
+      .argument("<folder>", "folder of the runs, usually with sheet.csv and mixes.csv")
+      .option("--sheet <file>", "run sheet (default: sheet.csv of the folder, else drafted from the file names)")
+      .option("--mixes <file>", "mix table (default: mixes.csv of the folder, where it has one)")
+      .option("--protocol <file|name>", "protocol as a JSON file, or a built-in one", "csa")
+      .option("--out <dir>", "folder to write the tables to")
+      .option("--no-figures", "draw no figures")
+      .option("--jobs <n>", "worker threads (default: by the size of the work)", wholeNumber)
+      .option("--columns <spec>", "columns of the files, where they cannot be inferred: temperature=2:K,mass=4:mg")
+      .option("--json", "print the whole campaign as JSON instead of the table"),
+    "tg-hydrates index data --out results",
+  ).action(async (folder, options) =>
+    exit(await (await import("./indexCommand.ts")).indexCommand(folder, options, io)),
+  );
+
+  example(
+    program
+      .command("read")
+      .description("show how files are understood; writes nothing")
+      .argument("<file...>", "files of runs")
+      .option("--columns <spec>", "columns of the files, where they cannot be inferred: temperature=2:K,mass=4:mg")
+      .option("--json", "print an array with one object per file"),
+    "tg-hydrates read data/a.txt data/b.txt",
+  ).action(async (files, options) => exit(await (await import("./readCommand.ts")).readCommand(files, options, io)));
+
+  example(
+    program
+      .command("sheet")
+      .description("draft a run sheet from the file names, for a person to finish")
+      .argument("<folder>", "folder of the runs")
+      .option("--json", "print the rows as JSON instead of CSV"),
+    "tg-hydrates sheet data > data/sheet.csv",
+  ).action(async (folder, options) =>
+    exit(await (await import("./sheetCommand.ts")).sheetCommand(folder, options, io)),
+  );
+
+  example(
+    program
+      .command("protocol")
+      .description("print a built-in protocol to copy and edit")
+      .argument("[name]", "name of the protocol", "csa"),
+    "tg-hydrates protocol csa > my-protocol.json",
+    "tg-hydrates index data --protocol my-protocol.json",
+  ).action(async (name) => exit(await (await import("./protocolCommand.ts")).protocolCommand(name, io)));
+
+  example(
+    program
+      .command("example")
+      .description("write an invented campaign with known truth, to try things on")
+      .argument("<dir>", "folder to make; it must be empty or missing")
+      .option("--seed <n>", "another campaign for every seed", wholeNumber, 1)
+      .addOption(new Option("--size <size>", "extent of the campaign").choices(["small", "full"]).default("full")),
+    "tg-hydrates example demo",
+    "tg-hydrates index demo",
+  ).action(async (dir, options) => exit(await (await import("./exampleCommand.ts")).exampleCommand(dir, options, io)));
+
+  return program;
+}
+
+function wholeNumber(written: string): number {
+  const value = Number(written);
+  if (!/^\d+$/.test(written) || value < 1 || value > 1000) {
+    throw new InvalidArgumentError(`Give a whole number from 1 to 1000, not ${written}.`);
+  }
+  return value;
+}

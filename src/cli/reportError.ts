@@ -1,0 +1,20 @@
+import type { Io } from "./io.ts";
+import { say } from "./say.ts";
+
+/** Errors whose message is made for a person: by class name, so that this file loads no stage. */
+const forPeople = new Set(["FileError", "PlanError", "ProtocolError", "UnreadableError", "UsageError"]);
+
+/** Says what went wrong, without a stack trace, and gives the exit code. */
+export function reportError(error: unknown, io: Io): number {
+  const { name, message, stack } = error instanceof Error ? error : new Error(String(error));
+  if (forPeople.has(name)) {
+    say(io, message);
+    return 2;
+  }
+  say(
+    io,
+    `An error of tg-hydrates itself: ${name}: ${message}. Report it with the command line; TG_HYDRATES_DEBUG=1 shows where it happened.`,
+  );
+  if (io.env.TG_HYDRATES_DEBUG && stack) say(io, stack);
+  return 2;
+}

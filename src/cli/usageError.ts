@@ -1,0 +1,4 @@
+/** A command line that cannot work. */
+export class UsageError extends Error {
+  override name = "UsageError";
+}

@@ -1,0 +1,28 @@
+import { stat } from "node:fs/promises";
+import { availableParallelism } from "node:os";
+import { resolve } from "node:path";
+
+/** Text measured per second by one thread, bytes (2 cores, Node 20: see LIBRARIES of the benchmark); only the order of size matters. */
+const BYTES_PER_SECOND = 12e6;
+
+/** A further worker pays for its start-up from about this much work on, s. */
+const WORTH_A_WORKER = 0.3;
+
+/**
+ * How many threads a folder deserves: one for small work, otherwise at most one per core.
+ *
+ * @param files Names relative to the folder.
+ */
+export async function chooseThreads(files: readonly string[], folder: string): Promise<number> {
+  const cores = availableParallelism();
+  let bytes = 0;
+  for (const file of files) {
+    // A file that has vanished is reported when its turn comes.
+    bytes += await stat(resolve(folder, file)).then(
+      ({ size }) => size,
+      () => 0,
+    );
+    if (bytes > cores * WORTH_A_WORKER * BYTES_PER_SECOND) return Math.min(cores, files.length);
+  }
+  return Math.max(1, Math.min(Math.floor(bytes / BYTES_PER_SECOND / WORTH_A_WORKER), files.length));
+}

@@ -1,0 +1,92 @@
+import { resolve } from "node:path";
+import { summarise } from "../campaign/summarise.ts";
+import type { Campaign, Plan } from "../campaign/types.ts";
+import type { Sketch } from "../curve/sketch.ts";
+import { protocols } from "../protocol/protocols.ts";
+import { settle } from "../protocol/settle.ts";
+import type { Protocol } from "../protocol/types.ts";
+import { chooseThreads } from "./chooseThreads.ts";
+import { loadProtocol } from "./loadProtocol.ts";
+import { measureFiles } from "./measureFiles.ts";
+import { type PlanOptions, planFolder } from "./planFolder.ts";
+
+/** Options of {@link indexFolder}. */
+export interface IndexFolderOptions extends PlanOptions {
+  /** A protocol, the name of a built-in one, or the path of a JSON file. @default "csa" */
+  protocol?: Protocol | string;
+  /** Worker threads; 1 for none. @default by the size of the work, at most one per core */
+  jobs?: number;
+  /** Is told what will be done, before a run is read; what it throws stops everything. */
+  onPlan?: (plan: Plan) => void | Promise<void>;
+  /** Is told after every run how many are done. */
+  onProgress?: (done: number, total: number) => void;
+  /** Stops the work; the promise is then rejected with the signal's reason. */
+  signal?: AbortSignal;
+}
+
+/** What a folder gave. */
+export interface IndexedFolder {
+  campaign: Campaign;
+  plan: Plan;
+  /** TG and DTG of every run for the eye, in the order of the campaign's runs; failed runs have none. */
+  sketches: (Sketch & { file: string })[];
+  /** Where unexpected errors of this program came from. */
+  stacks: string[];
+}
+
+/**
+ * A folder of runs → campaign: plans, measures every file and averages the cells. Files that cannot be read are failed runs of
+ * the campaign; the others are complete. Nothing is written.
+ *
+ * @param folder Holds the runs, and usually sheet.csv and mixes.csv; relative to `cwd`.
+ * @returns The same to the byte for any number of jobs.
+ * @throws PlanError, ProtocolError or FileError where nothing could be done; RangeError for a number of jobs below 1.
+ *
+ * @example
+ * ```ts
+ * import { agesTable, indexFolder } from "tg-hydrates/node";
+ * const { campaign } = await indexFolder("fixtures/example");
+ * if (campaign.ages.length === 0 || agesTable(campaign) === "") throw new Error("the example has ages");
+ * ```
+ */
+export async function indexFolder(folder: string, options: IndexFolderOptions = {}): Promise<IndexedFolder> {
+  const { protocol = protocols.csa, jobs, onPlan, onProgress, signal, cwd = "" } = options;
+  if (jobs !== undefined && !(Number.isInteger(jobs) && jobs >= 1)) {
+    throw new RangeError(`Give a whole number of jobs from 1 on, not ${jobs}`);
+  }
+  const settled = settle(typeof protocol === "string" ? loadProtocol(protocol, { cwd }) : protocol);
+  const plan = await planFolder(folder, options);
+  await onPlan?.(plan);
+  const root = resolve(cwd, folder);
+  const mixes = new Map(plan.mixes.map((mix) => [mix.mix, mix]));
+  const threads =
+    jobs ??
+    (await chooseThreads(
+      plan.jobs.map(({ file }) => file),
+      root,
+    ));
+  const measured = await measureFiles(
+    plan.jobs.map((job) => ({ job, mix: (job.mix === null ? null : mixes.get(job.mix)) ?? null })),
+    {
+      folder: root,
+      protocol: settled,
+      threads,
+      ...(onProgress ? { onProgress } : {}),
+      ...(signal ? { signal } : {}),
+    },
+  );
+  const campaign = summarise(
+    measured.map(({ result }) => result),
+    { protocol: settled, mixes: plan.mixes },
+  );
+  const sketches = new Map(measured.map(({ result, sketch }) => [result.file, sketch]));
+  return {
+    campaign,
+    plan,
+    sketches: campaign.runs.flatMap(({ file }) => {
+      const sketch = sketches.get(file);
+      return sketch ? [{ file, ...sketch }] : [];
+    }),
+    stacks: measured.flatMap(({ stack }) => stack ?? []),
+  };
+}

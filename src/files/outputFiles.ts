@@ -1,0 +1,18 @@
+import { agesCsv } from "../render/agesCsv.ts";
+import { campaignJson } from "../render/campaignJson.ts";
+import { curvesNdjson } from "../render/curvesNdjson.ts";
+import { lossesCsv } from "../render/lossesCsv.ts";
+import { runsCsv } from "../render/runsCsv.ts";
+import type { IndexedFolder } from "./indexFolder.ts";
+import type { OutputFile } from "./writeOutputs.ts";
+
+/** The files of an output folder, for `writeOutputs`. campaign.json comes last: where it is new, everything is. */
+export function outputFiles({ campaign, sketches }: Pick<IndexedFolder, "campaign" | "sketches">): OutputFile[] {
+  return [
+    { name: "runs.csv", content: runsCsv(campaign) },
+    { name: "losses.csv", content: lossesCsv(campaign) },
+    { name: "ages.csv", content: agesCsv(campaign) },
+    { name: "curves.ndjson", content: curvesNdjson(sketches) },
+    { name: "campaign.json", content: campaignJson(campaign) },
+  ];
+}

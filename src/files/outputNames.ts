@@ -1,0 +1,11 @@
+/** Names of the files that an output folder holds; they are never taken for runs. */
+export const outputNames: readonly string[] = [
+  "runs.csv",
+  "losses.csv",
+  "phases.csv",
+  "ages.csv",
+  "campaign.json",
+  "curves.ndjson",
+  "datapackage.json",
+  "report.html",
+];

@@ -1,0 +1,88 @@
+import { randomBytes } from "node:crypto";
+import { open, readdir, rename, stat, unlink } from "node:fs/promises";
+import { join } from "node:path";
+import { fileError } from "./fileError.ts";
+import { makeFolder } from "./makeFolder.ts";
+
+/** A file to be written. */
+export interface OutputFile {
+  /** Name in the output folder. */
+  name: string;
+  /** Text, bytes, or pieces of text one after another. */
+  content: string | Uint8Array | Iterable<string>;
+}
+
+/** A temporary file this old was left by a process that died, ms. */
+const ABANDONED = 3_600_000;
+const temporaryName = /^\..+\.[0-9a-f]{12}\.tmp$/;
+
+/**
+ * Writes files into a folder, which is made where it is missing. Each is written completely under a temporary name in the same folder
+ * and then renamed; all are written before the first is renamed. Whatever happens, no file under a final name is half
+ * written, and temporary files are taken away again (those of a killed process by the next call, an hour later).
+ *
+ * @param options `name` of the folder for messages. @default the folder
+ * @throws FileError where the system refuses.
+ */
+export async function writeOutputs(
+  folder: string,
+  files: readonly OutputFile[],
+  options: { name?: string } = {},
+): Promise<void> {
+  const { name: shown = folder } = options;
+  await makeFolder(folder, { name: shown });
+  await removeAbandoned(folder);
+  const temporary: string[] = [];
+  try {
+    for (const { name, content } of files) {
+      const path = join(folder, `.${name}.${randomBytes(6).toString("hex")}.tmp`);
+      temporary.push(path);
+      await writeComplete(path, content).catch((error: unknown) => {
+        throw fileError(error, join(shown, name));
+      });
+    }
+    for (const [i, { name }] of files.entries()) {
+      await rename(temporary[i]!, join(folder, name)).catch((error: unknown) => {
+        throw fileError(error, join(shown, name));
+      });
+    }
+    await syncFolder(folder);
+  } finally {
+    // After a rename the temporary name is gone: nothing is left to take away.
+    for (const path of temporary) await unlink(path).catch(() => undefined);
+  }
+}
+
+/** Writes a file that must not exist yet and waits until it is on the disk. */
+async function writeComplete(path: string, content: OutputFile["content"]): Promise<void> {
+  const file = await open(path, "wx");
+  try {
+    const pieces = typeof content === "string" || content instanceof Uint8Array ? [content] : content;
+    for (const piece of pieces) {
+      const bytes = typeof piece === "string" ? Buffer.from(piece) : piece;
+      for (let written = 0; written < bytes.length; ) written += (await file.write(bytes, written)).bytesWritten;
+    }
+    await file.sync();
+  } finally {
+    await file.close();
+  }
+}
+
+/** So that the renaming itself outlives a power cut; some systems cannot do it to a folder. */
+async function syncFolder(folder: string): Promise<void> {
+  const handle = await open(folder, "r").catch(() => null);
+  await handle?.sync().catch(() => undefined);
+  await handle?.close();
+}
+
+async function removeAbandoned(folder: string): Promise<void> {
+  for (const name of await readdir(folder).catch(() => [])) {
+    if (!temporaryName.test(name)) continue;
+    const path = join(folder, name);
+    const age = await stat(path).then(
+      ({ mtimeMs }) => Date.now() - mtimeMs,
+      () => 0,
+    );
+    if (age > ABANDONED) await unlink(path).catch(() => undefined);
+  }
+}

@@ -1,0 +1,65 @@
+// The public face in the order of the pipeline: bytes → Run → Curve → losses → indices → campaign → tables.
+// Pure: runs in Node, Deno and the browser. Folders, workers and files are in "tg-hydrates/node".
+
+// campaign: run sheet, mix table, cells
+export { campaignFromJson } from "./campaign/campaignFromJson.ts";
+export { draftSheet } from "./campaign/draftSheet.ts";
+export { parseAge } from "./campaign/parseAge.ts";
+export { parseMixes } from "./campaign/parseMixes.ts";
+export { parseSheet } from "./campaign/parseSheet.ts";
+export { planRuns } from "./campaign/planRuns.ts";
+export { summarise } from "./campaign/summarise.ts";
+export type { AgeRow, Campaign, DraftRow, Plan, Problem } from "./campaign/types.ts";
+export type { Sketch } from "./curve/sketch.ts";
+// curve: Run → Curve
+export { sketch } from "./curve/sketch.ts";
+export { toCurve } from "./curve/toCurve.ts";
+export type { Curve, CurveOptions, Isothermal, Piece } from "./curve/types.ts";
+export type { ErrorData, Place } from "./errors.ts";
+export { UnreadableError } from "./errors.ts";
+export type { Flag, FlagCode, Severity } from "./flags.ts";
+export { flagKinds } from "./flags.ts";
+// losses: Curve → losses
+export { losses } from "./losses/losses.ts";
+export type { Ignition, Loss, Rule, RunLosses, Window } from "./losses/types.ts";
+export type { Measured, Term } from "./measured.ts";
+// protocol: everything that turns a run into indices
+export type { Basis, Mix, Uncertainty } from "./phases/types.ts";
+export { checkProtocol, ProtocolError } from "./protocol/checkProtocol.ts";
+export { indexBytes } from "./protocol/indexBytes.ts";
+export { indexCurve } from "./protocol/indexCurve.ts";
+export { indexRun } from "./protocol/indexRun.ts";
+export { newJob } from "./protocol/newJob.ts";
+export { protocols } from "./protocol/protocols.ts";
+export { settle } from "./protocol/settle.ts";
+export type {
+  CellKey,
+  Job,
+  Protocol,
+  Role,
+  RunDone,
+  RunFailed,
+  RunResult,
+  SettledProtocol,
+  WindowResult,
+} from "./protocol/types.ts";
+// read: bytes → Run
+export { parseColumns } from "./read/parseColumns.ts";
+export { readRun } from "./read/readRun.ts";
+export { readTable } from "./read/readTable.ts";
+export type { ColumnOverride, Quantity, Reading, ReadOptions, Run, Table } from "./read/types.ts";
+// render: campaign → text
+export { agesCsv } from "./render/agesCsv.ts";
+export { agesTable } from "./render/agesTable.ts";
+export { campaignJson } from "./render/campaignJson.ts";
+export { formatNumber } from "./render/formatNumber.ts";
+export { lossesCsv } from "./render/lossesCsv.ts";
+export { runsCsv } from "./render/runsCsv.ts";
+export { terminalSafe } from "./render/terminalSafe.ts";
+// simulate: the forward model
+export { exampleCampaign } from "./simulate/exampleCampaign.ts";
+export { formatExport } from "./simulate/formatExport.ts";
+export { placeReaction } from "./simulate/placeReaction.ts";
+export { simulateRun } from "./simulate/simulateRun.ts";
+export type { Model, Reaction, SimulatedRun } from "./simulate/types.ts";
+export { version } from "./version.ts";

@@ -1,0 +1,10 @@
+// The public face with folders and files: Node and Deno.
+
+export { FileError } from "./files/fileError.ts";
+export type { IndexedFolder, IndexFolderOptions } from "./files/indexFolder.ts";
+export { indexFolder } from "./files/indexFolder.ts";
+export { outputFiles } from "./files/outputFiles.ts";
+export { PlanError } from "./files/planFolder.ts";
+export type { OutputFile } from "./files/writeOutputs.ts";
+export { writeOutputs } from "./files/writeOutputs.ts";
+export * from "./index.ts";

@@ -1,0 +1,108 @@
+import type { Layout } from "./detectLayout.ts";
+import { parseUnit } from "./parseUnit.ts";
+import { recogniseName } from "./recogniseName.ts";
+import { type Heading, splitHeading } from "./splitHeading.ts";
+import { splitHeadingLine } from "./splitHeadingLine.ts";
+
+/** Headings of all columns of a layout, and which of the lines they stand in. */
+export interface HeadingRows {
+  headings: Heading[];
+  /** Indices of the lines used. */
+  used: number[];
+}
+
+interface Row {
+  cells: string[];
+  /** Index of its line. */
+  line: number;
+}
+
+/** Lines that only draw: `-----`, `|---|---|`, `=====`. */
+const ruler = /^[\s\-=_+|:*~.;,"]+$/;
+/** Names and units stand in one to three lines above the table; blank lines, rulers and remarks may stand between. */
+const looked = 8;
+
+/**
+ * Finds names and units of the columns in the lines above a table: a row of names with or without units, names over two rows,
+ * units in a row of their own, a row of remarks below them; null where the lines hold none.
+ *
+ * @param lines the lines above the first row, top to bottom
+ * @param firstRow the first row, for headings set above their columns
+ */
+export function readHeading(lines: string[], layout: Layout, firstRow: string): HeadingRows | null {
+  const rows: Row[] = [];
+  for (let line = lines.length - 1; line >= Math.max(0, lines.length - looked) && rows.length < 4; line--) {
+    if (ruler.test(lines[line]!)) continue;
+    const cells = splitHeadingLine(lines[line]!, layout, firstRow);
+    if (cells !== null) rows.push({ cells, line });
+    // A remark between heading and table is passed over; above names nothing more is looked for.
+    else if (rows.length > 0) break;
+  }
+  if (rows.length === 0) return null;
+  const unitRow = findUnitRow(rows);
+  if (unitRow < 0) return joinUpper(rows[0]!.cells.map(splitHeading), [rows[0]!.line], rows[1]);
+  const units = rows[unitRow]!;
+  const [above, under] = [rows[unitRow + 1], rows[unitRow - 1]];
+  const names = under !== undefined && knownNames(under) > knownNames(above) ? under : above;
+  const headings = units.cells.map((cell, i) => {
+    const own = cell.replace(/^[([{<（［]\s*|\s*[)\]}>）］]$/g, "");
+    const written = splitHeading(names?.cells[i] ?? "");
+    if (own === "") return written;
+    // "Mass (corr)" keeps what only looked like a unit.
+    return { name: written.unit === "" ? written.name : names!.cells[i]!, unit: own };
+  });
+  const used = names === undefined ? [units.line] : [units.line, names.line];
+  return joinUpper(headings, used, names !== undefined && names.line < units.line ? rows[unitRow + 2] : undefined);
+}
+
+/** Units stand right above the numbers, or with one row between them that has no units of its own: remarks, or the names. */
+function findUnitRow(rows: Row[]): number {
+  if (isUnitRow(rows[0]!.cells)) return 0;
+  if (rows[0]!.cells.some((cell) => splitHeading(cell).unit !== "") || rows[1] === undefined) return -1;
+  const filled = rows[1].cells.filter((cell) => cell !== "");
+  return isUnitRow(rows[1].cells) && filled.every((cell) => parseUnit(cell) !== null) ? 1 : -1;
+}
+
+function knownNames(row: Row | undefined): number {
+  return row?.cells.filter((cell) => recogniseName(cell) !== null).length ?? 0;
+}
+
+/** Names over two rows: the upper row is joined only where the lower alone does not tell temperature and mass. */
+function joinUpper(headings: Heading[], used: number[], upper: Row | undefined): HeadingRows {
+  if (upper === undefined || tellsApart(headings) || upper.cells.some((cell) => /[\d:=]/.test(cell))) {
+    return { headings, used };
+  }
+  const joined = headings.map(({ name, unit }, i) => {
+    const whole = `${upper.cells[i]} ${name}`.trim();
+    return unit === "" ? splitHeading(whole) : { name: whole, unit };
+  });
+  return tellsApart(joined) ? { headings: joined, used: [...used, upper.line] } : { headings, used };
+}
+
+/** Whether names tell one temperature and a mass. */
+function tellsApart(headings: Heading[]): boolean {
+  const meanings = headings.map(({ name }) => (name === "" ? null : recogniseName(name)));
+  const temperatures = meanings.filter((meaning) => meaning?.quantity === "temperature").map((meaning) => meaning!.of);
+  const rank = (["sample", undefined, "furnace", "reference", "programme"] as const).find((of) =>
+    temperatures.includes(of),
+  );
+  return (
+    temperatures.length > 0 &&
+    temperatures.filter((of) => of === rank).length === 1 &&
+    meanings.some((meaning) => meaning?.quantity === "mass")
+  );
+}
+
+function isUnitRow(cells: string[]): boolean {
+  const filled = cells.filter((cell) => cell !== "");
+  const units = filled.filter((cell) => parseUnit(cell) !== null || /^\[.*\]$/.test(cell) || /^[-–—]$/.test(cell));
+  // A letter that is a unit can be a symbol as well: "T m t" names, "K mg s" are units.
+  const symbols = filled.filter(
+    (cell) => recogniseName(cell) !== null && cell.length <= 2 && !/^(?:s|h|K|C|°C|mg|g)$/.test(cell),
+  );
+  return (
+    filled.some((cell) => parseUnit(cell) !== null) &&
+    units.length >= 0.6 * filled.length &&
+    symbols.length <= filled.length / 2
+  );
+}

@@ -1,0 +1,90 @@
+// npm run bench [-- --rows N --rounds N --seed N --json FILE]
+// npm run bench -- --compare BEFORE.json AFTER.json
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cpus } from "node:os";
+import { dirname } from "node:path";
+import { parseArgs } from "node:util";
+import { toCurve } from "../../dist/curve/toCurve.js";
+import { losses } from "../../dist/losses/losses.js";
+import { indexBytes } from "../../dist/protocol/indexBytes.js";
+import { newJob } from "../../dist/protocol/newJob.js";
+import { protocols } from "../../dist/protocol/protocols.js";
+import { settle } from "../../dist/protocol/settle.js";
+import { readRun } from "../../dist/read/readRun.js";
+import { campaignTexts } from "./campaignTexts.js";
+import { compareResults } from "./compareResults.js";
+import { measure } from "./measure.js";
+import { spread } from "./spread.js";
+import { yardstick } from "./yardstick.js";
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    rows: { type: "string", default: "5000" },
+    rounds: { type: "string", default: "40" },
+    seed: { type: "string", default: "1" },
+    json: { type: "string" },
+    compare: { type: "boolean", default: false },
+  },
+});
+
+if (values.compare) {
+  if (positionals.length !== 2) throw new Error("Name two results: --compare BEFORE.json AFTER.json");
+  const [before, after] = positionals.map((name) => ({ name, result: JSON.parse(readFileSync(name, "utf8")) }));
+  console.log(compareResults(before, after));
+} else {
+  bench({ rows: Number(values.rows), rounds: Number(values.rounds), seed: Number(values.seed), json: values.json });
+}
+
+function bench({ rows, rounds, seed, json }) {
+  const protocol = settle(protocols.csa);
+  const texts = campaignTexts({ runs: 8, rows, seed });
+  const readings = texts.map((text) => readRun(text));
+  const curves = readings.map((run) => toCurve(run, protocol));
+  const stages = measure(
+    {
+      yardstick: () => texts.map(yardstick),
+      read: () => texts.map((text) => readRun(text)),
+      curve: () => readings.map((run) => toCurve(run, protocol)),
+      losses: () => curves.map((curve) => losses(curve, protocol)),
+      "whole run": () => texts.map((text) => indexBytes(text, newJob("a.txt"), { protocol })),
+    },
+    { rounds, runs: texts.length },
+  );
+  const megabytes = texts.reduce((sum, text) => sum + text.length, 0) / texts.length / 1e6;
+  const result = {
+    schema: "tg-hydrates/bench/1",
+    node: process.version,
+    processor: cpus()[0]?.model ?? "unknown",
+    rows,
+    seed,
+    runs: texts.length,
+    megabytes,
+    stages,
+  };
+  print(result);
+  if (json !== undefined) {
+    mkdirSync(dirname(json), { recursive: true });
+    writeFileSync(json, `${JSON.stringify(result)}\n`);
+  }
+}
+
+function print({ node, processor, rows, seed, megabytes, stages }) {
+  console.log(`${rows} rows (${megabytes.toFixed(2)} MB a run), seed ${seed}, Node ${node.slice(1)}, ${processor}`);
+  console.log(
+    `${"per run".padEnd(12)}${["median ms", "25–75 %", "MB/s", "/yardstick"].map((s) => s.padStart(16)).join("")}`,
+  );
+  for (const [name, samples] of Object.entries(stages)) {
+    const { median, low, high } = spread(samples);
+    // Round by round, so that a busy moment touches both sides of the ratio.
+    const ratio = spread(samples.map((ms, round) => ms / stages.yardstick[round]));
+    const reads = name !== "curve" && name !== "losses";
+    const cells = [
+      median.toFixed(3),
+      `${low.toFixed(3)}–${high.toFixed(3)}`,
+      reads ? (megabytes / (median / 1000)).toFixed(0) : "",
+      ratio.median.toFixed(2),
+    ];
+    console.log(name.padEnd(12) + cells.map((cell) => cell.padStart(16)).join(""));
+  }
+}

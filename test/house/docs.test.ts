@@ -1,0 +1,29 @@
+import { readdirSync } from "node:fs";
+import { expect, test } from "vitest";
+import { root, textOf } from "./root.ts";
+
+const sources = readdirSync(`${root}src`, { recursive: true, encoding: "utf8" }).filter((file) => file.endsWith(".ts"));
+
+test("every example in a description stands in a ts fence, so that Deno runs it", () => {
+  const bare = sources.flatMap((file) =>
+    [...textOf(`src/${file}`).matchAll(/^ *\* @example *(.*)\n *\*(.*)$/gm)]
+      .filter(([, , below]) => below?.trim() !== "```ts")
+      .map(([text]) => `${file}: ${text}`),
+  );
+  expect(bare).toEqual([]);
+});
+
+test("no committed text names a folder of one machine", () => {
+  // Spelt so that this file does not find itself.
+  const homes = new RegExp(
+    String.raw`(?<![\w.~-])/(?:${["ro" + "ot", "ho" + "me", "wo" + "rk", "Us" + "ers"].join("|")})/\w`,
+  );
+  const files = ["test", "src", "bin", "fixtures", ".ci"].flatMap((folder) =>
+    readdirSync(root + folder, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile() && !entry.parentPath.includes("node_modules"))
+      .map((entry) => `${entry.parentPath}/${entry.name}`.slice(root.length)),
+  );
+  const papers = readdirSync(root).filter((file) => /\.(md|json|js|ts)$/.test(file));
+  expect(files.length).toBeGreaterThan(100);
+  expect([...files, ...papers].filter((file) => homes.test(textOf(file)))).toEqual([]);
+});

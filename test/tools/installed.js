@@ -1,0 +1,62 @@
+// Packs the package, looks at it as its users get it, and uses it: installed from the tarball into an empty folder, from
+// its command, from Node and from Deno. Stops at the first thing that does not hold.
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const { name, version, exports: entries } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+const folder = mkdtempSync(join(tmpdir(), "tg-hydrates-installed-"));
+
+/** Runs a program in the empty folder and gives what it wrote; stops if it did not end as expected. */
+function run(program, args, { cwd = folder, status = 0 } = {}) {
+  const ended = spawnSync(program, args, { cwd, encoding: "utf8" });
+  if (ended.error) throw ended.error;
+  if (ended.status !== status) {
+    throw new Error(`${program} ${args.join(" ")} ended with ${ended.status}\n${ended.stdout}${ended.stderr}`);
+  }
+  return ended.stdout;
+}
+
+function expectThat(holds, sentence) {
+  if (!holds) throw new Error(`not so: ${sentence}`);
+  console.log(`ok  ${sentence}`);
+}
+
+try {
+  const tarball = join(folder, `${name}-${version}.tgz`);
+  run("npm", ["pack", "--ignore-scripts", "--pack-destination", folder], { cwd: root });
+  expectThat(existsSync(tarball), "npm packs it");
+  // ES modules only: what CommonJS and resolution as before Node 12 would make of it is not asked.
+  run("attw", [tarball, "--profile", "esm-only", "--no-color"]);
+  expectThat(true, "consumers resolve every entry point to code and types (attw)");
+
+  const project = join(folder, "project");
+  mkdirSync(project);
+  writeFileSync(join(project, "package.json"), '{ "name": "project", "private": true, "type": "module" }\n');
+  run("npm", ["install", "--omit=dev", "--ignore-scripts", "--no-audit", "--no-fund", tarball], { cwd: project });
+  const command = join(project, "node_modules", ".bin", "tg-hydrates");
+  expectThat(run(command, ["--version"], { cwd: project }).trim() === version, "the command says its version");
+  run(command, ["no-such-command"], { cwd: project, status: 2 });
+  expectThat(true, "a misspelt command ends with 2");
+  run(command, ["example", "runs"], { cwd: project });
+  const table = run(command, ["index", "runs"], { cwd: project, status: 1 });
+  expectThat(table.includes("aft-afm"), "the command indexes the example that it wrote");
+  run(command, ["index", "runs", "--out", "results", "--no-figures"], { cwd: project, status: 1 });
+  for (const file of ["runs.csv", "losses.csv", "ages.csv", "campaign.json"]) {
+    expectThat(existsSync(join(project, "results", file)), `the command writes ${file}`);
+  }
+
+  const faces = Object.keys(entries).filter((entry) => entry !== "./package.json");
+  const imports = faces.map((entry, i) => `import * as face${i} from "${entry.replace(".", name)}";`);
+  const counts = faces.map((_, i) => `Object.keys(face${i}).length`).join(", ");
+  writeFileSync(join(project, "use.js"), `${imports.join("\n")}\nconsole.log([${counts}].join(" "));\n`);
+  const inNode = run(process.execPath, ["use.js"], { cwd: project });
+  expectThat(/^[1-9]\d*( [1-9]\d*)*\n$/.test(inNode), `${faces.length} entry points import in Node`);
+  const inDeno = run("deno", ["run", "--allow-all", "--node-modules-dir=manual", "use.js"], { cwd: project });
+  expectThat(inDeno === inNode, "the same entry points import in Deno");
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
