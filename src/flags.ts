@@ -6,6 +6,7 @@ export type FlagCode =
   | "window-truncated"
   | "anchor-truncated"
   | "no-tangent"
+  | "unresolved"
   | "steep-edge"
   | "isothermal-in-window"
   | "ends-before-ignition"
@@ -69,9 +70,14 @@ export const flagKinds: Record<FlagCode, Kind> = {
     severity: "serious",
     advice: "Use the rule step or area for this window, or fitting ranges that the run covers.",
   },
+  unresolved: {
+    severity: "caution",
+    advice: "Report the window as one number: any split of it would be made up.",
+  },
   "steep-edge": {
     severity: "note",
-    advice: "The index depends on where this edge is put: compare runs under one protocol only, or place the edge in a valley.",
+    advice:
+      "The index depends on where this edge is put: compare runs under one protocol only, or place the edge in a valley.",
   },
   "isothermal-in-window": {
     severity: "caution",
@@ -139,7 +145,8 @@ export const flagKinds: Record<FlagCode, Kind> = {
   },
   "scatter-differs": {
     severity: "caution",
-    advice: "The pooled scatter is too small for some cells and too large for others: look at the cells that scatter most.",
+    advice:
+      "The pooled scatter is too small for some cells and too large for others: look at the cells that scatter most.",
   },
   "conditions-differ": {
     severity: "caution",

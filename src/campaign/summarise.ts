@@ -1,3 +1,4 @@
+import { type Flag, flag } from "../flags.ts";
 import type { Mix } from "../phases/types.ts";
 import type { RunResult, SettledProtocol } from "../protocol/types.ts";
 import { version } from "../version.ts";
@@ -56,8 +57,18 @@ export function summarise(
     runs,
     ages,
     scatter,
-    flags: conditionFlags(runs),
+    flags: [...conditionFlags(runs), ...unresolvedFlags(protocol)],
   };
+}
+
+/** A window that was to be parted and could not be is one number for two hydrates. */
+function unresolvedFlags({ settled }: SettledProtocol): Flag[] {
+  return (settled.resolved ?? [])
+    .filter(({ at_C }) => at_C === null)
+    .map(({ window }) => {
+      const sentence = `The peaks in the window ${window} are not resolved: no minimum of the campaign's mean DTG is prominent between them.`;
+      return flag("unresolved", sentence, window);
+    });
 }
 
 /** What makes a cell; ages as whole minutes and days of curing as written, so that rounding in a file changes nothing. */

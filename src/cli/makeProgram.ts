@@ -70,10 +70,16 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
     program
       .command("protocol")
       .description("print a built-in protocol to copy and edit")
-      .argument("[name]", "name of the protocol", "csa"),
+      .argument("[name]", "name of a built-in protocol, or a JSON file", "csa")
+      .option("--settle <folder>", "settle it on the runs of a folder: place shared edges, part what can be parted")
+      .option("--sheet <file>", "run sheet of that folder")
+      .option("--mixes <file>", "mix table of that folder"),
     "tg-hydrates protocol csa > my-protocol.json",
-    "tg-hydrates index data --protocol my-protocol.json",
-  ).action(async (name) => exit(await (await import("./protocolCommand.ts")).protocolCommand(name, io)));
+    "tg-hydrates protocol my-protocol.json --settle data > settled.json",
+    "tg-hydrates index data --protocol settled.json",
+  ).action(async (name, options) =>
+    exit(await (await import("./protocolCommand.ts")).protocolCommand(name, options, io)),
+  );
 
   example(
     program

@@ -1,17 +1,52 @@
-import { nearestName } from "../nearestName.ts";
-import { protocols } from "../protocol/protocols.ts";
+import { loadProtocol } from "../files/loadProtocol.ts";
+import { planFolder } from "../files/planFolder.ts";
+import { settleFolder } from "../files/settleFolder.ts";
+import type { SettledProtocol } from "../protocol/types.ts";
 import type { Io } from "./io.ts";
-import { UsageError } from "./usageError.ts";
+import { progressBar } from "./progressBar.ts";
+import { say } from "./say.ts";
 
-/** Prints a built-in protocol as JSON. */
-export async function protocolCommand(name: string, io: Io): Promise<number> {
-  const names = Object.keys(protocols);
-  const found = Object.entries(protocols).find(([known]) => known === name);
-  if (!found) {
-    const nearest = nearestName(name, names);
-    const help = nearest === null ? `There are: ${names.join(", ")}` : `Did you mean ${nearest}?`;
-    throw new UsageError(`${name}: There is no built-in protocol of this name. ${help}`);
+/** Options of the command `protocol` as commander hands them over. */
+export interface ProtocolCommandOptions {
+  settle?: string;
+  sheet?: string;
+  mixes?: string;
+}
+
+/** Prints a protocol as JSON: a built-in one, one from a file, or one settled on the runs of a folder. */
+export async function protocolCommand(name: string, options: ProtocolCommandOptions, io: Io): Promise<number> {
+  const protocol = loadProtocol(name, { cwd: io.cwd });
+  const { settle: folder, ...tables } = options;
+  if (folder === undefined) return print(protocol);
+  const plan = await planFolder(folder, { ...tables, cwd: io.cwd });
+  const bar = progressBar(io, "runs");
+  const settled = await settleFolder(folder, plan, {
+    protocol,
+    cwd: io.cwd,
+    onProgress: (done, total) => bar.step(done, total),
+    ...(io.signal ? { signal: io.signal } : {}),
+  }).finally(() => bar.clear());
+  say(io, ...findings(settled));
+  return print(settled);
+
+  function print(document: object): number {
+    io.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
+    return 0;
   }
-  io.stdout.write(`${JSON.stringify(found[1], null, 2)}\n`);
-  return 0;
+}
+
+/** What became of every edge and every window that was to be parted, one sentence each. */
+function findings({ settled }: SettledProtocol): string[] {
+  const edges = (settled.edges ?? []).map(({ window, edge, fixed_C, placed_C, prominence }) => {
+    const at = `${window}: the ${edge === "from" ? "lower" : "upper"} edge`;
+    return placed_C === null
+      ? `${at} stays at ${fixed_C} °C: no minimum of the mean DTG is prominent there`
+      : `${at} moves from ${fixed_C} to ${placed_C} °C, a minimum ${prominence} standard deviations deep`;
+  });
+  const parts = (settled.resolved ?? []).map(({ window, at_C, prominence }) =>
+    at_C === null
+      ? `${window} stays one: its peaks are not resolved in this campaign`
+      : `${window} is parted at ${at_C} °C, a minimum ${prominence} standard deviations deep`,
+  );
+  return [`Settled by ${settled.by}`, ...edges, ...parts];
 }

@@ -3,5 +3,5 @@ import type { Io } from "./io.ts";
 
 /** Writes messages to stderr, one line each; names from files cannot move the cursor or change colours. */
 export function say(io: Io, ...messages: readonly string[]): void {
-  for (const line of messages.join("\n").split("\n")) io.stderr.write(`${terminalSafe(line)}\n`);
+  for (const line of messages.flatMap((message) => message.split("\n"))) io.stderr.write(`${terminalSafe(line)}\n`);
 }

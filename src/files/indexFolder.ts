@@ -2,13 +2,14 @@ import { resolve } from "node:path";
 import { summarise } from "../campaign/summarise.ts";
 import type { Campaign, Plan } from "../campaign/types.ts";
 import type { Sketch } from "../curve/sketch.ts";
+import { checkProtocol } from "../protocol/checkProtocol.ts";
 import { protocols } from "../protocol/protocols.ts";
-import { settle } from "../protocol/settle.ts";
 import type { Protocol } from "../protocol/types.ts";
 import { chooseThreads } from "./chooseThreads.ts";
 import { loadProtocol } from "./loadProtocol.ts";
 import { measureFiles } from "./measureFiles.ts";
 import { type PlanOptions, planFolder } from "./planFolder.ts";
+import { settleFolder } from "./settleFolder.ts";
 
 /** Options of {@link indexFolder}. */
 export interface IndexFolderOptions extends PlanOptions {
@@ -54,9 +55,15 @@ export async function indexFolder(folder: string, options: IndexFolderOptions = 
   if (jobs !== undefined && !(Number.isInteger(jobs) && jobs >= 1)) {
     throw new RangeError(`Give a whole number of jobs from 1 on, not ${jobs}`);
   }
-  const settled = settle(typeof protocol === "string" ? loadProtocol(protocol, { cwd }) : protocol);
+  const asked = checkProtocol(typeof protocol === "string" ? loadProtocol(protocol, { cwd }) : protocol);
   const plan = await planFolder(folder, options);
   await onPlan?.(plan);
+  const settled = await settleFolder(folder, plan, {
+    protocol: asked,
+    cwd,
+    ...(onProgress ? { onProgress } : {}),
+    ...(signal ? { signal } : {}),
+  });
   const root = resolve(cwd, folder);
   const mixes = new Map(plan.mixes.map((mix) => [mix.mix, mix]));
   const threads =

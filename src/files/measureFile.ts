@@ -7,6 +7,7 @@ import { indexBytes } from "../protocol/indexBytes.ts";
 import { runHead } from "../protocol/runHead.ts";
 import type { Job, RunFailed, RunResult, SettledProtocol } from "../protocol/types.ts";
 import { FileError } from "./fileError.ts";
+import { readBlank } from "./readBlank.ts";
 import { readBytes } from "./readBytes.ts";
 import { sha256 } from "./sha256.ts";
 
@@ -39,7 +40,8 @@ export function measureFile(
     const onCurve = (curve: Curve): void => {
       drawn = sketch(curve);
     };
-    return { result: indexBytes(bytes, job, { protocol, mix, sha256: sha256(bytes), onCurve }), sketch: drawn };
+    const blank = job.blank === null ? null : readBlank(job.blank, folder);
+    return { result: indexBytes(bytes, job, { protocol, mix, sha256: sha256(bytes), onCurve, blank }), sketch: drawn };
   } catch (error) {
     const fail = (code: string, message: string): RunFailed => ({
       ...runHead(job, null),

@@ -19,11 +19,12 @@ import { weighLoss } from "./weighLoss.ts";
  *
  * @example
  * ```ts
- * import { losses, protocols, readRun, toCurve } from "tg-hydrates";
+ * import { losses, protocols, readRun, settle, toCurve } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
  * const rows = ["T/°C\tm/mg"];
  * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
- * const curve = toCurve(readRun(new TextEncoder().encode(rows.join("\n"))), protocols.csa);
- * const [aft] = losses(curve, protocols.csa).losses;
+ * const curve = toCurve(readRun(new TextEncoder().encode(rows.join("\n"))), protocol);
+ * const [aft] = losses(curve, protocol).losses;
  * if (!("value" in aft!.step) || Math.abs(aft.step.value - 2) > 1e-3) throw new Error("2 mg leave in the first window");
  * ```
  */

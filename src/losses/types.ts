@@ -7,6 +7,19 @@ import type { Peak } from "./findPeak.ts";
 /** `step`: m(T₁) − m(T₂). `area`: the step less the water that leaves on a straight DTG baseline. `tangent`: the vertical distance of two tangents. */
 export type Rule = "step" | "area" | "tangent";
 
+/** Gas by which a phase loses mass. */
+export type Gas = "H2O" | "CO2";
+
+/** The one phase that the whole loss of a window is taken for, so that it can become an amount. */
+export interface Amount {
+  /** Name of a phase, or its composition in cement shorthand. */
+  phase: string;
+  /** mol of water or carbon dioxide that one mol of the phase loses in this window. Never implied: it decides the amount. */
+  mol_lost: number;
+  /** Needed only for a phase that has both. @default the gas that the phase has */
+  gas?: Gas;
+}
+
 /** A named temperature range with the rule that says what is counted in it. */
 export interface Window {
   name: string;
@@ -20,9 +33,16 @@ export interface Window {
   /** `shared`: at settling the edges move to the minima of the campaign's mean DTG, no further than the tolerance. @default fixed */
   placement?: { edges: "shared"; tolerance_C: number };
   /** At settling the window is parted at the campaign's minimum in this range, if one is prominent there. */
-  resolve?: { between_C: [number, number]; into: [string, string] };
+  resolve?: {
+    between_C: [number, number];
+    into: [string, string];
+    /** What the two parts are taken for, once the window is parted. */
+    amounts?: [Amount, Amount];
+  };
   /** Ranges of the two straight lines of the rule `tangent`. */
   tangent?: { before_C: [number, number]; after_C: [number, number] };
+  /** Only with the rule `step`; the others are comparative. @default the loss is an index only */
+  amount?: Amount;
 }
 
 /** What counts as ignited. */

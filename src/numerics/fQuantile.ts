@@ -19,11 +19,6 @@ export function fQuantile(p: number, df: FDegrees): number {
 
 /** The F beyond which `tail`, at most one half, lies. */
 function upperQuantile(tail: number, df: FDegrees): number {
-  const { numerator: m, denominator: n } = df;
-  const constant = logGamma((m + n) / 2) - logGamma(m / 2) - logGamma(n / 2) + (m / 2) * Math.log(m / n);
-  /** F times its density: the slope of the probability on the logarithm of F. */
-  const slope = (f: number) => Math.exp(constant + (m / 2) * Math.log(f) - ((m + n) / 2) * Math.log1p((m / n) * f));
-
   let low = -1;
   let high = 1;
   while (fProbability(Math.exp(low), df) < tail) low *= 2;
@@ -31,6 +26,10 @@ function upperQuantile(tail: number, df: FDegrees): number {
     high *= 2;
     if (high > 700) return Number.POSITIVE_INFINITY;
   }
+  const { numerator: m, denominator: n } = df;
+  const constant = logGamma((m + n) / 2) - logGamma(m / 2) - logGamma(n / 2) + (m / 2) * Math.log(m / n);
+  /** F times its density: the slope of the probability on the logarithm of F. */
+  const slope = (f: number) => Math.exp(constant + (m / 2) * Math.log(f) - ((m + n) / 2) * Math.log1p((m / n) * f));
   let t = 0;
   for (let step = 0; step < 200; step++) {
     const f = Math.exp(t);

@@ -31,7 +31,6 @@ const LARGEST_DAMPING = 1e14;
  *
  * @example
  * ```ts
- * import { fitNonlinear } from "tg-hydrates";
  * const data = { x: [0, 1, 2, 3, 4, 5], y: [10.1, 6.0, 3.7, 2.2, 1.4, 0.8] };
  * const fit = fitNonlinear(([a = 0, k = 0]) => (x) => a * Math.exp(-k * x), data, { start: [5, 1] });
  * if (!fit.converged || Math.abs(fit.parameters[1]! - 0.5) > 0.02) throw new Error("it halves every 1.4");

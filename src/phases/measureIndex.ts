@@ -6,6 +6,7 @@ import { weighLoss } from "../losses/weighLoss.ts";
 import type { Measured, Term } from "../measured.ts";
 import { combineTerms } from "./combineTerms.ts";
 import { noiseOf } from "./noiseOf.ts";
+import { noiseTerm } from "./noiseTerm.ts";
 import type { Reference } from "./referenceMass.ts";
 import type { Uncertainty } from "./types.ts";
 
@@ -60,11 +61,6 @@ export function measureIndex(context: BudgetContext, input: IndexInput): Measure
     terms.push({ cause: "baseline", effect, key: `baseline:${input.window.name}` });
   }
   return { value, u: combineTerms(terms), terms };
-}
-
-function noiseTerm({ curve, file }: BudgetContext, whole: Functional, scale: number): Term {
-  const printed = (scale * curve.run.massResolution) / Math.sqrt(12);
-  return { cause: "noise", effect: Math.max(noiseOf(curve, whole), printed), key: `noise:${file}` };
 }
 
 /** A tangent changes with the temperature of its peak too: dL/dT of the peak times what the readings do to it. */

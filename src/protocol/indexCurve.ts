@@ -27,7 +27,8 @@ export function indexCurve(
   const job = newJob(options.job?.file ?? run.source.name, options.job);
   const { ignited, flags: ignitionFlags } = ignitedFrom(runLosses, { curve, job, protocol });
   const reference = referenceMass(protocol.basis, { ignited, initial: runLosses.initial, mix });
-  const flags = [...run.flags, ...curve.flags, ...ignitionFlags, ...limitFlags(curve, protocol)];
+  const flags = [...run.flags, ...curve.flags];
+  if (job.role !== "blank") flags.push(...ignitionFlags, ...limitFlags(curve, protocol));
   if ("missing" in reference && reference.missing === "no-binder-loss") {
     const sentence = `The basis binder needs the loss on ignition of the anhydrous binder of the mix ${mix?.mix ?? "(none named)"}.`;
     flags.push(flag("no-binder-loss", sentence));
@@ -41,13 +42,17 @@ export function indexCurve(
     balance: job.balance,
     blank: job.blank,
   };
-  const windows = [
-    ...runLosses.losses.map((loss) => windowResult(context, { loss, reference, protocol })),
-    ...curve.isothermals
-      .filter((hold) => hold.position === "inside")
-      .map((hold) => isothermalResult(curve, { hold, reference, protocol })),
-  ];
-  const residue = percent(ignited, curve.initialMass);
+  // An empty crucible has no hydrates: it is read, checked and subtracted elsewhere.
+  const empty = job.role === "blank";
+  const windows = empty
+    ? []
+    : [
+        ...runLosses.losses.map((loss) => windowResult(context, { loss, reference, protocol })),
+        ...curve.isothermals
+          .filter((hold) => hold.position === "inside")
+          .map((hold) => isothermalResult(curve, { hold, reference, protocol })),
+      ];
+  const residue: Measured = empty ? { missing: "blank" } : percent(ignited, curve.initialMass);
   return {
     ...runHead(job, run.source.sha256 ?? null),
     status: windows.every((window) => "value" in window.index) ? "done" : "incomplete",

@@ -48,15 +48,15 @@ function tell(what: string, rows: number[], lines: Uint32Array): string {
 
 /** How far a value stands outside the range of two others. */
 function outside(value: number, a: number, b: number): number {
-  return Math.max(0, value - Math.max(a, b), Math.min(a, b) - value);
+  if (a > b) return value > a ? value - a : value < b ? b - value : 0;
+  return value > b ? value - b : value < a ? a - value : 0;
 }
 
 /** How far reading i stands off its neighbours, or, with one companion, off the next but one. */
 function offset(values: Float64Array, i: number): number {
-  return Math.max(
-    outside(values[i]!, values[i - 1]!, values[i + 1]!),
-    outside(values[i]!, values[i - 2]!, values[i + 2]!),
-  );
+  const near = outside(values[i]!, values[i - 1]!, values[i + 1]!);
+  const wide = outside(values[i]!, values[i - 2]!, values[i + 2]!);
+  return Math.max(near, wide);
 }
 
 /** Single readings, or pairs, that stand off their surroundings; and whether noise shows at all. */

@@ -11,7 +11,9 @@ export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252";
  * Decodes some bytes; never fails (undecodable bytes become U+FFFD).
  *
  * @example
+ * ```ts
  * decodeBytes(Uint8Array.of(0xb0, 0x43), "windows-1252"); // "°C"
+ * ```
  */
 export function decodeBytes(bytes: Uint8Array, encoding: Encoding): string {
   const { TextDecoder } = globalThis as unknown as { TextDecoder: DecoderClass };

@@ -30,7 +30,7 @@ export function keepReadings(table: Table, { columns, temperature, mass, time }:
   const weight = table.values[mass]!;
   let clock = time === null ? null : table.values[time]!;
   const flags: Flag[] = [];
-  if (clock?.some(Number.isNaN)) {
+  if (clock !== null && hasMissing(clock)) {
     const timeless = clock.reduce((sum, value) => sum + (Number.isNaN(value) ? 1 : 0), 0);
     if (timeless > mostTimeless * clock.length) {
       clock = null;
@@ -82,4 +82,9 @@ export function keepReadings(table: Table, { columns, temperature, mass, time }:
     dropped: [...dropped.values()],
     flags,
   };
+}
+
+function hasMissing(values: Float64Array): boolean {
+  for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i]!)) return true;
+  return false;
 }

@@ -16,6 +16,9 @@ export interface Text {
   decode(from: number, to: number): string;
 }
 
+/** How this machine lays out 16-bit units. */
+const littleEndian = new Uint8Array(Uint16Array.of(1).buffer)[0] === 1;
+
 /**
  * Opens the bytes of a file as text.
  *
@@ -58,12 +61,21 @@ function plain(bytes: Uint8Array, start: number, encoding: Encoding): Omit<Text,
 /** One byte per unit: numbers and delimiters are ASCII; everything else is looked at in the original. */
 function narrow(bytes: Uint8Array, start: number, encoding: Encoding): Omit<Text, "name" | "end"> {
   const length = (bytes.length - start) >> 1;
+  // A view of 16-bit units must begin at an even place.
+  const even = (bytes.byteOffset + start) % 2 === 0 ? bytes.subarray(start) : bytes.slice(start);
+  const units = new Uint16Array(even.buffer, even.byteOffset, length);
+  const swapped = (encoding === "utf-16le") !== littleEndian;
   const body = new Uint8Array(length);
-  const low = encoding === "utf-16le" ? start : start + 1;
-  const high = encoding === "utf-16le" ? start + 1 : start;
-  for (let i = 0; i < length; i++) {
-    const unit = bytes[low + 2 * i]!;
-    body[i] = bytes[high + 2 * i] === 0 && unit < 0x80 ? unit : 0xff;
+  if (swapped) {
+    for (let i = 0; i < length; i++) {
+      const unit = units[i]!;
+      body[i] = (unit & 0xff) === 0 && unit < 0x8000 ? unit >> 8 : 0xff;
+    }
+  } else {
+    for (let i = 0; i < length; i++) {
+      const unit = units[i]!;
+      body[i] = unit < 0x80 ? unit : 0xff;
+    }
   }
   return {
     encoding,

@@ -1,3 +1,5 @@
+import { remember } from "./remember.ts";
+
 /** What a unit measures. */
 export type Dimension = "temperature" | "time" | "mass" | "percent" | "fraction" | "derivative" | "heat-flow" | "other";
 
@@ -92,10 +94,19 @@ const longest = 40;
  * Understands a unit of temperature, time, mass, share, rate or heat flow in the usual spellings; null where it is none.
  *
  * @example
+ * ```ts
  * parseUnit("[µg]"); // { dimension: "mass", factor: 0.001, offset: 0 }
+ * ```
  */
 export function parseUnit(written: string): Unit | null {
   if (written === "" || written.length > longest) return null;
+  return remember(seen, written, understood);
+}
+
+/** The same few headings come back with every file. */
+const seen = new Map<string, Unit | null>();
+
+function understood(written: string): Unit | null {
   const text = foldUnit(written);
   const unit = known.get(text);
   if (unit !== undefined) return unit;

@@ -35,7 +35,9 @@ const longest = 64;
  * two parts counts as minutes and seconds.
  *
  * @example
+ * ```ts
  * readCell("−1 234,5", ",").value; // -1234.5
+ * ```
  */
 export function readCell(written: string, decimalMark: "." | ","): Cell {
   if (written.length > longest) return other("text");

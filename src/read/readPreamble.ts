@@ -8,7 +8,9 @@ const longest = 300;
  * Other lines are passed over.
  *
  * @example
+ * ```ts
  * readPreamble(["# Sample mass: 10.2 mg"]); // { "Sample mass": "10.2 mg" }
+ * ```
  */
 export function readPreamble(lines: string[]): Record<string, string> {
   const entries = new Map<string, string>();

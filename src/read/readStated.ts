@@ -18,7 +18,9 @@ const rate =
  * What the lines around a table state: mass of the sample and heating rate (with units only), and the gas.
  *
  * @example
+ * ```ts
  * readStated({ "Sample mass": "10.2 mg" }).initial_mass_mg; // 10.2
+ * ```
  */
 export function readStated(metadata: Record<string, string>): Stated {
   const stated: Stated = { initial_mass_mg: null, heating_rate_K_per_min: null, gas: null };

@@ -24,7 +24,9 @@ const longest = 4000;
  * @throws UnreadableError where there is no table (`empty-file`, `binary-file`, `too-large`, `not-a-table`, `one-column`,
  * `no-table`) or its cells can't be told (`comma-delimiter`, `broken-table`)
  * @example
+ * ```ts
  * readTable(new TextEncoder().encode("T/°C;m/mg\n25,0;10,01\n26,0;10,00\n")).columns[1]; // number 2, name m, unit mg
+ * ```
  */
 export function readTable(bytes: Uint8Array, options: { name?: string } = {}): Table {
   const { name = "run" } = options;

@@ -1,3 +1,5 @@
+import { remember } from "./remember.ts";
+
 /** What the name of a column says. */
 export interface NameMeaning {
   quantity: "temperature" | "time" | "mass" | "derivative" | "heat-flow" | "index" | "other";
@@ -62,11 +64,20 @@ const eastern: [RegExp, NameMeaning][] = [
  * as a symbol (ISO 80000, IUPAC: T, ϑ, m, t, Δm, dm/dt); null where it says nothing known.
  *
  * @example
+ * ```ts
  * recogniseName("Probentemperatur"); // { quantity: "temperature", of: "sample" }
+ * ```
  */
 export function recogniseName(name: string): NameMeaning | null {
   // Nobody calls a column so.
   if (name.length > 200) return null;
+  return remember(seen, name, understood);
+}
+
+/** The same few headings come back with every file. */
+const seen = new Map<string, NameMeaning | null>();
+
+function understood(name: string): NameMeaning | null {
   return bySymbol(name.trim()) ?? byEasternName(name) ?? byWords(fold(name));
 }
 

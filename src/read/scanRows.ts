@@ -1,8 +1,9 @@
 import { UnreadableError } from "../errors.ts";
 import type { Layout } from "./detectLayout.ts";
 import type { Text } from "./openText.ts";
+import type { Cell } from "./readCell.ts";
 import { readOddLine } from "./readOddLine.ts";
-import { noExponent, readPlainRow, type Sheet, ways } from "./readPlainRow.ts";
+import { noExponent, readPlainRows, type Sheet, ways } from "./readPlainRows.ts";
 import { lineEnd } from "./sampleLines.ts";
 import type { CellKind } from "./types.ts";
 
@@ -40,7 +41,7 @@ const wayOf: Record<CellKind, number> = {
   empty: ways.empty,
 };
 
-/** Reads all rows of a text: plain ones by {@link readPlainRow}, whatever else looks like one by {@link readOddLine}. */
+/** Reads all rows of a text: plain ones by {@link readPlainRows}, whatever else looks like one by {@link readOddLine}. */
 export function scanRows(text: Text, layout: Layout): Scan {
   const { bytes, end } = text;
   const count = layout.kinds.length;
@@ -52,6 +53,7 @@ export function scanRows(text: Text, layout: Layout): Scan {
     blank: layout.delimiter === " ",
     way: Uint8Array.from(layout.kinds, (kind) => wayOf[kind]),
     columns: layout.kinds.map(() => new Float64Array(capacity)),
+    at: 0,
     rows: 0,
     most: new Int32Array(count),
     fewest: new Int32Array(count).fill(noExponent),
@@ -63,43 +65,40 @@ export function scanRows(text: Text, layout: Layout): Scan {
   while (stop > 0 && bytes[stop - 1] !== 10 && bytes[stop - 1] !== 13) stop--;
   const row = new Float64Array(count);
   const gaps: Gap[] = [];
-  let line = 0;
-  let at = 0;
-  while (at < end) {
-    line++;
+  while (sheet.at < end) {
     if (sheet.rows === capacity) {
       capacity = Math.ceil(capacity * 1.5);
       sheet.columns = sheet.columns.map((column) => widened(column, capacity));
     }
-    const next = at < stop ? readPlainRow(sheet, at) : -1;
-    if (next > 0) {
-      sheet.rows++;
-      at = next;
-      continue;
-    }
-    const to = lineEnd(text, at);
-    const odd = readOddLine(text, { from: at, to, layout, row, insideTable: sheet.rows > 0 });
-    if (odd.isRow) {
-      odd.cells.forEach(({ kind, decimals, scientific }, c) => {
-        sheet.columns[c]![sheet.rows] = row[c]!;
-        if (kind !== "number") return;
-        // Zero has no last digit that counts.
-        if (scientific && row[c] === 0) return;
-        if (scientific) sheet.fewest[c] = Math.min(sheet.fewest[c]!, decimals);
-        else sheet.most[c] = Math.max(sheet.most[c]!, decimals);
-      });
-      sheet.rows++;
-    } else {
-      gaps.push({ reason: odd.reason, line, from: at, to, row: sheet.rows });
+    readPlainRows(sheet, stop);
+    if (sheet.at >= end || sheet.rows === capacity) continue;
+    const from = sheet.at;
+    const to = lineEnd(text, from);
+    const odd = readOddLine(text, { from, to, layout, row, insideTable: sheet.rows > 0 });
+    if (odd.isRow) takeRow(sheet, row, odd.cells);
+    else {
+      const line = sheet.rows + gaps.length + 1;
+      gaps.push({ reason: odd.reason, line, from, to, row: sheet.rows });
       if (gaps.length > mostGaps) {
         const message = `More than ${mostGaps} lines are no rows of a table. Export the run again as one table.`;
         throw new UnreadableError("no-table", message, { source: text.name, line });
       }
     }
-    at = bytes[to] === 13 && bytes[to + 1] === 10 && to + 1 < end ? to + 2 : to + 1;
+    sheet.at = bytes[to] === 13 && bytes[to + 1] === 10 && to + 1 < end ? to + 2 : to + 1;
   }
   const decimals = Array.from(sheet.most, (most, c) => (sheet.fewest[c] === noExponent ? most : sheet.fewest[c]!));
   return { rows: sheet.rows, columns: sheet.columns, gaps, decimals };
+}
+
+function takeRow(sheet: Sheet, row: Float64Array, cells: Cell[]): void {
+  cells.forEach(({ kind, decimals, scientific }, c) => {
+    sheet.columns[c]![sheet.rows] = row[c]!;
+    // Zero has no last digit that counts.
+    if (kind !== "number" || (scientific && row[c] === 0)) return;
+    if (scientific) sheet.fewest[c] = Math.min(sheet.fewest[c]!, decimals);
+    else sheet.most[c] = Math.max(sheet.most[c]!, decimals);
+  });
+  sheet.rows++;
 }
 
 function widened(column: Float64Array, capacity: number): Float64Array {

@@ -3,7 +3,9 @@
  * a doubled quote inside is one; a quote that is never closed ends with the line.
  *
  * @example
+ * ```ts
  * splitCells('"0,5";12', ";"); // ["0,5", "12"]
+ * ```
  */
 export function splitCells(line: string, delimiter: string): string[] {
   const blank = delimiter === " ";

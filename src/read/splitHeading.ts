@@ -17,7 +17,9 @@ const closing = ")]}>）］】";
  * last word.
  *
  * @example
+ * ```ts
  * splitHeading("Temp./°C"); // { name: "Temp.", unit: "°C" }
+ * ```
  */
 export function splitHeading(written: string): Heading {
   if (written.length > longest) return { name: `${written.slice(0, longest)}…`, unit: "" };

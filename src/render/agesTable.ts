@@ -101,7 +101,11 @@ function partsOf(row: AgeRow | undefined): Parts {
   // One specimen shows as the missing interval; a mark for it would hide the others.
   const marked = row.flags.some(({ code }) => code !== "one-specimen");
   const count = `(${row.n_specimens})${marked ? "*" : ""}`;
-  return [value === null ? "—" : value.toFixed(2), half === null ? "" : `± ${half.toFixed(2)}`, count];
+  return [
+    value === null ? "—" : value.toFixed(2).replace(/^-(?=0\.00$)/, ""),
+    half === null ? "" : `± ${half.toFixed(2)}`,
+    count,
+  ];
 }
 
 function partWidths(cells: readonly Parts[]): [number, number, number] {

@@ -53,6 +53,14 @@ export interface ExportLayout {
  *
  * @returns The bytes of the file.
  * @throws {RangeError} A unit that the quantity does not have, or a decimal comma in a table delimited by commas.
+ * @example
+ * ```ts
+ * import { exportLayouts, formatExport, readRun, simulateRun } from "tg-hydrates";
+ * const programme = { start_C: 25, segments: [{ to_C: 1000, rate_K_per_min: 10 }] };
+ * const simulated = simulateRun({ sample_mg: 30, reactions: [], programme }, { rows: 500 });
+ * const run = readRun(formatExport(simulated, exportLayouts.semicolons));
+ * if (run.temperature.length !== 500) throw new Error("what is written can be read");
+ * ```
  */
 export function formatExport(run: SimulatedRun, layout: ExportLayout): Uint8Array<ArrayBuffer> {
   const { delimiter, decimalMark, lineEnd, columns, preamble = [], footer = [], trailingDelimiter = false } = layout;

@@ -25,8 +25,15 @@ export interface Placement {
  * At the peak d(ln rate)/dt is zero: β·E/(RT²) = n·A·exp(−E/RT)·(1 − α)ⁿ⁻¹ (Kissinger, Anal Chem 29:1702–1706, 1957),
  * and with (1 − α)ⁿ⁻¹ = 1/(1 + (n − 1)g) this gives A in closed form. The width is met by iteration on E.
  *
- * @throws {RangeError} Neither or both of width and activation energy, or a value that is not positive.
- * Example: `placeReaction({ name: "AFt, first 24 H2O", loss_pct: 9.2, peak_C: 112, width_C: 38 })`.
+ * @throws {RangeError} Neither or both of width and activation energy, a value that is not positive, or a width that no
+ * reaction has there.
+ * @example
+ * ```ts
+ * import { placeReaction } from "tg-hydrates";
+ * const narrow = placeReaction({ name: "ettringite", loss_pct: 9.2, peak_C: 112, width_C: 38 });
+ * const broad = placeReaction({ name: "ettringite", loss_pct: 9.2, peak_C: 112, width_C: 76 });
+ * if (!(broad.E_kJ_mol < narrow.E_kJ_mol)) throw new Error("a broad peak has a low activation energy");
+ * ```
  */
 export function placeReaction(placement: Placement): Reaction {
   const { name, loss_pct, peak_C, width_C, E_kJ_mol, order = 1, rate_K_per_min = 10 } = placement;
@@ -34,6 +41,7 @@ export function placeReaction(placement: Placement): Reaction {
     throw new RangeError("Give either width_C or E_kJ_mol to place a reaction");
   }
   const asked = width_C ?? E_kJ_mol!;
+  if (!(order > 0)) throw new RangeError(`Give a positive order: a reaction of order ${order} has no peak`);
   if (!(asked > 0 && rate_K_per_min > 0 && peak_C > -zeroCelsius)) {
     throw new RangeError(
       `Give a positive width or energy, rate and absolute temperature, not ${JSON.stringify(placement)}`,
@@ -54,9 +62,9 @@ export function placeReaction(placement: Placement): Reaction {
   for (let round = 0; round < 50; round++) {
     const ratio = fullWidth(withEnergy(energy), peak_K, rate_K_per_min) / width_C!;
     energy *= ratio;
-    if (Math.abs(ratio - 1) < 1e-12) break;
+    if (Math.abs(ratio - 1) < 1e-12) return withEnergy(energy);
   }
-  return withEnergy(energy);
+  throw new RangeError(`No reaction of order ${order} has a peak at ${peak_C} °C that is ${width_C} °C wide`);
 }
 
 /** ln A (1/min) for a peak at this temperature. */
@@ -77,7 +85,7 @@ function fullWidth(reaction: Reaction, peak_K: number, rate: number): number {
     );
     const left = 1 - (1 - order) * reached;
     const logLeft = order === 1 ? -reached : left > 0 ? Math.log(left) / (1 - order) : Number.NEGATIVE_INFINITY;
-    return logRateConstant(reaction, kelvin) + (order === 0 && left > 0 ? 0 : order * logLeft);
+    return logRateConstant(reaction, kelvin) + order * logLeft;
   };
   const half = logSpeed(peak_K) - Math.LN2;
   const crossing = (direction: 1 | -1): number => {

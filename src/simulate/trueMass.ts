@@ -29,6 +29,18 @@ export interface TrueMass {
  * from one stretch to the next, and α follows from g in closed form for any order.
  *
  * @throws {RangeError} A model that has no physical meaning.
+ * @example
+ * ```ts
+ * import { trueMass } from "tg-hydrates";
+ * const truth = trueMass({
+ *   sample_mg: 10,
+ *   // Sodium bicarbonate: Wu and Shih, Thermochim Acta 223:177–186 (1993).
+ *   reactions: [{ loss_pct: 36.916, ln_A_per_min: Math.log(6.7e12), E_kJ_mol: 105.8 }],
+ *   programme: { start_C: 25, segments: [{ to_C: 250, rate_K_per_min: 5 }] },
+ * });
+ * const { mass_mg } = truth.at(truth.minuteAt(250)!);
+ * if (Math.abs(mass_mg - 6.3084) > 1e-9) throw new Error("all of it has decomposed");
+ * ```
  */
 export function trueMass(model: Model): TrueMass {
   checkModel(model);

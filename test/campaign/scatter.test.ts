@@ -112,6 +112,14 @@ describe("the uncertainty of a cell", () => {
   });
 });
 
+test("a window that could not be parted is flagged for the campaign", () => {
+  const settled = { by: "9 runs", resolved: [{ window: "aft-afm", at_C: null, prominence: null }] };
+  const { flags } = summarise([makeResult("a", [1, 2])], { protocol: { ...twoWindows, settled } });
+  expect(flags.map(({ code, window }) => [code, window])).toEqual([["unresolved", "aft-afm"]]);
+  const parted = { ...settled, resolved: [{ window: "aft-afm", at_C: 150, prominence: 9 }] };
+  expect(summarise([makeResult("a", [1, 2])], { protocol: { ...twoWindows, settled: parted } }).flags).toEqual([]);
+});
+
 describe("outlying specimens", () => {
   const scatter: ScatterRow = {
     window: "w",

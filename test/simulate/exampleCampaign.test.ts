@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from "node:fs";
+import { group } from "d3-array";
 import { describe, expect, test } from "vitest";
 import { parseMixes } from "../../src/campaign/parseMixes.ts";
 import { parseSheet } from "../../src/campaign/parseSheet.ts";
@@ -56,7 +57,7 @@ describe("design", () => {
     expect(new Set(specimens.map(({ age_min }) => age_min)).size).toBe(4);
     expect(new Set(specimens.map(({ curing }) => curing)).size).toBe(2);
     expect(new Set(specimens.map(({ mix }) => mix)).size).toBe(2);
-    const cells = Map.groupBy(specimens, ({ mix, curing, age_min }) => `${mix} ${curing} ${age_min}`);
+    const cells = group(specimens, ({ mix, curing, age_min }) => `${mix} ${curing} ${age_min}`);
     for (const [cell, rows] of cells) expect(new Set(rows.map(({ specimen }) => specimen)).size, cell).toBe(3);
     expect(new Set(specimens.map(({ balance }) => balance)).size).toBe(3);
     expect(small.files.reduce((sum, { bytes }) => sum + bytes.length, 0)).toBeLessThan(1e6);
@@ -122,7 +123,7 @@ describe("chemistry", () => {
   });
 
   test("the water that the truth gives to all windows does not exceed that of its phases", () => {
-    for (const cell of Map.groupBy(small.truth, ({ mix, curing, age_d }) => `${mix} ${curing} ${age_d}`).values()) {
+    for (const cell of group(small.truth, ({ mix, curing, age_d }) => `${mix} ${curing} ${age_d}`).values()) {
       const phases = cell.filter(({ kind }) => kind === "phase");
       const water = phases.reduce(
         (sum, { name, per_100g_ignited }) => sum + (theoreticalLosses(name).waterPct * per_100g_ignited!) / 100,
@@ -206,7 +207,7 @@ describe("through the pipeline", () => {
       return "missing" in index ? Number.NaN : index.value;
     };
     const specimens = (results as RunDone[]).filter(({ role }) => role === "specimen");
-    const cells = Map.groupBy(specimens, ({ mix, curing, age_d }) => `${mix} ${curing} ${age_d}`);
+    const cells = group(specimens, ({ mix, curing, age_d }) => `${mix} ${curing} ${age_d}`);
     const { deviation, df } = pooledDeviation(
       [...cells.values()].map((runs) => runs.map(bound)),
       { relative: true },

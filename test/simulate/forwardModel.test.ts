@@ -138,6 +138,8 @@ describe("a reaction placed by its peak", () => {
       { loss_pct: 1, peak_C: 110, width_C: -1 },
       'Give a positive width or energy, rate and absolute temperature, not {"loss_pct":1,"peak_C":110,"width_C":-1}',
     ],
+    [{ loss_pct: 1, peak_C: 110, width_C: 30, order: 0 }, "Give a positive order: a reaction of order 0 has no peak"],
+    [{ loss_pct: 1, peak_C: 110, width_C: 2000 }, "No reaction of order 1 has a peak at 110 °C that is 2000 °C wide"],
   ] as const)("%j is refused", ([placement, message]) => {
     expect(() => placeReaction(placement)).toThrow(new RangeError(message));
   });

@@ -1,0 +1,20 @@
+import { resolve } from "node:path";
+import { readRun } from "../read/readRun.ts";
+import type { Run } from "../read/types.ts";
+import { readBytes } from "./readBytes.ts";
+
+/** The last blank of this thread: a session has one for many runs. */
+let last: { file: string; folder: string; run: Run } | null = null;
+
+/**
+ * The blank run that a row of the run sheet names.
+ *
+ * @throws FileError or UnreadableError that names the blank: the run that needs it fails, since an uncorrected mass in its
+ * place would be silently wrong.
+ */
+export function readBlank(file: string, folder: string): Run {
+  if (last?.file === file && last.folder === folder) return last.run;
+  const run = readRun(readBytes(resolve(folder, file), { name: file }), { name: file });
+  last = { file, folder, run };
+  return run;
+}

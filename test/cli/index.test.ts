@@ -1,0 +1,241 @@
+import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { campaignFromJson } from "../../src/campaign/campaignFromJson.ts";
+import { exportBytes } from "../files/exportBytes.ts";
+import { tempFolder } from "../files/tempFolder.ts";
+import { cli } from "./cli.ts";
+import { csv } from "./csv.ts";
+
+const outputs = ["ages.csv", "campaign.json", "curves.ndjson", "losses.csv", "runs.csv"];
+
+/** 20 mg that lose 4 mg at once about 130 °C, exactly; 16 mg are left. */
+function stepRun(loss = 4): string {
+  const rows = ["T/°C\tm/mg"];
+  for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - loss / (1 + Math.exp((130 - T) / 5))).toFixed(6)}`);
+  return `${rows.join("\n")}\n`;
+}
+
+describe("the main job", () => {
+  test("a folder with sheet and mix table: table on stdout, files in the output folder, exit code 0", async () => {
+    const cwd = tempFolder({
+      "data/a.txt": stepRun(4),
+      "data/b.txt": stepRun(4.2),
+      "data/sheet.csv": "file,mix,curing,age\na.txt,M1,moist,7d\nb.txt,M1,moist,7d\n",
+      "data/mixes.csv": "mix,w_b\nM1,0.45\n",
+    });
+    const { code, out, err } = await cli(["index", "data", "--out", "out/x", "--no-figures", "--jobs", "1"], { cwd });
+    expect(err).toBe("Wrote runs.csv, losses.csv, ages.csv, curves.ndjson, campaign.json to out/x\n");
+    expect(code).toBe(0);
+    expect(readdirSync(join(cwd, "out/x")).sort()).toEqual(outputs);
+    const ages = csv(join(cwd, "out/x/ages.csv"));
+    const aft = ages.find(({ window }) => window === "aft-afm")!;
+    // The mean of 4/16 and 4.2/15.8.
+    expect(Number(aft.index)).toBeCloseTo(50 * (4 / 16 + 4.2 / 15.8), 2);
+    expect([aft.mix, aft.curing, aft.age_d, aft.n_specimens]).toEqual(["M1", "moist", "7", "2"]);
+    expect(out).toContain("aft-afm");
+    expect(out).toContain("M1, moist");
+    expect(out).toMatch(/7 d +25\.79 ± /);
+    const campaign = campaignFromJson(readFileSync(join(cwd, "out/x/campaign.json"), "utf8"));
+    expect(campaign.mixes[0]!.w_b).toBe(0.45);
+    expect(campaign.runs.map(({ file, sha256 }) => [file, sha256?.length])).toEqual([
+      ["a.txt", 64],
+      ["b.txt", 64],
+    ]);
+    const curves = readFileSync(join(cwd, "out/x/curves.ndjson"), "utf8").trimEnd().split("\n");
+    const sketches = curves.map((line) => JSON.parse(line));
+    expect(sketches.map(({ file }) => file)).toEqual(["a.txt", "b.txt"]);
+    expect(Math.max(...sketches[0].dtg_pct_per_C)).toBeCloseTo(((100 * 4) / 20 / 5) * 0.25, 1);
+  });
+
+  test("without a sheet one is drafted from the file names, and that is said", async () => {
+    const cwd = tempFolder({ "data/K_moist_7d_r1.txt": stepRun(), "data/L_moist_7d_r1.txt": stepRun() });
+    const { code, out, err } = await cli(["index", "data"], { cwd });
+    expect(code).toBe(0);
+    expect(err.split("\n")[0]).toBe(
+      "data: the folder has no sheet.csv: a run sheet was drafted from the file names; print it with the command sheet, finish it and save it as sheet.csv",
+    );
+    expect(out).toContain("K, moist");
+    expect(out).toContain("L, moist");
+  });
+
+  test("a drafted sheet and a mix table without these mixes: said", async () => {
+    const cwd = tempFolder({ "data/mixK_7d.txt": stepRun(), "data/mixes.csv": "mix,w_b\nM1,0.4\n" });
+    const { code, err } = await cli(["index", "data"], { cwd });
+    expect(code).toBe(0);
+    expect(err.split("\n")).toContain("data: data/mixes.csv has no row for mixK.");
+  });
+
+  test("sheet and mixes from elsewhere; files that the sheet does not list are left out, and that is said", async () => {
+    const cwd = tempFolder({
+      "data/a.txt": stepRun(),
+      "data/b.txt": stepRun(),
+      "data/photo.jpg": "x",
+      "data/deep/c.asc": stepRun(),
+      "data/sheet.csv": "file\nb.txt\n",
+      "lists/s.csv": "file;mix\ndeep/c.asc;M1\na.txt;M1\n",
+      "lists/m.csv": "mix;w_b\nM1;0,4\n",
+    });
+    const { code, err } = await cli(
+      ["index", "data", "--sheet", "lists/s.csv", "--mixes", "lists/m.csv", "--out", "out"],
+      { cwd },
+    );
+    expect(code).toBe(0);
+    expect(err.split("\n")[0]).toBe("Left out, since lists/s.csv does not list them: 1 file (b.txt)");
+    expect(csv(join(cwd, "out/runs.csv")).map(({ file, mix }) => [file, mix])).toEqual([
+      ["a.txt", "M1"],
+      ["deep/c.asc", "M1"],
+    ]);
+  });
+
+  test("outputs inside the folder are never taken for runs", async () => {
+    const cwd = tempFolder({ "data/a.txt": stepRun() });
+    await cli(["index", "data", "--out", "data"], { cwd });
+    await cli(["index", "data", "--out", "data/out"], { cwd });
+    // As after a kill between the first and the last file.
+    rmSync(join(cwd, "data/out/campaign.json"));
+    const { code, err } = await cli(["index", "data", "--out", "data/out"], { cwd });
+    expect([code, csv(join(cwd, "data/out/runs.csv")).map(({ file }) => file)]).toEqual([0, ["a.txt"]]);
+    expect(err).not.toContain("ages.csv:");
+  });
+
+  test("a protocol from a file, and columns for files that cannot be inferred", async () => {
+    const rows = Array.from(
+      { length: 1000 },
+      (_, i) => `${1000 - i * 0.01}\t${i}\t${303 + i * 0.7}\t${20 - i * 0.002}`,
+    );
+    const cwd = tempFolder({ "data/a.txt": `${rows.join("\n")}\n` });
+    const printed = await cli(["protocol", "csa"]);
+    const protocol = JSON.parse(printed.out);
+    const own = {
+      ...protocol,
+      name: "own",
+      basis: "initial",
+      windows: [{ name: "all", from_C: 100, to_C: 600, rule: "step" }],
+    };
+    const folder = tempFolder({ "p.json": `\uFEFF${JSON.stringify(own)}` });
+    const argv = [
+      "index",
+      "data",
+      "--protocol",
+      join(folder, "p.json"),
+      "--columns",
+      "temperature=3:K,mass=4:mg",
+      "--json",
+    ];
+    const { out } = await cli(argv, { cwd });
+    const campaign = campaignFromJson(out);
+    const [all] = campaign.ages;
+    // −0.002 mg per 0.7 K, 500 K, of 20 mg.
+    expect([campaign.protocol.name, all!.window]).toEqual(["own", "all"]);
+    expect("value" in all!.index && all!.index.value).toBeCloseTo((100 * ((0.002 / 0.7) * 500)) / 20, 4);
+  });
+
+  test("--json prints what campaign.json holds", async () => {
+    const cwd = tempFolder({ "data/a.txt": stepRun() });
+    const { code, out } = await cli(["index", "data", "--out", "out", "--json"], { cwd });
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toEqual(JSON.parse(readFileSync(join(cwd, "out/campaign.json"), "utf8")));
+  });
+
+  test("a blank run without indices is nothing to repair", async () => {
+    const empty = Array.from({ length: 940 }, (_, i) => `${25 + i}\t${(0.001 * Math.sin(i)).toFixed(4)}`);
+    const cwd = tempFolder({
+      "data/a.txt": stepRun(),
+      "data/empty.txt": `T/°C\tm/mg\n${empty.join("\n")}\n`,
+      "data/sheet.csv": "file,role\na.txt,\nempty.txt,blank\n",
+    });
+    const { code, err } = await cli(["index", "data"], { cwd });
+    expect([code, err]).toEqual([0, ""]);
+  });
+
+  test("flags that ask for care are counted, with the files", async () => {
+    const warm = stepRun().replace(/^(?:[34]\d(?:\.\d)?)\t.*\n/gm, "");
+    const cwd = tempFolder({ "data/a.txt": stepRun(), "data/warm.txt": warm });
+    const { code, err } = await cli(["index", "data"], { cwd });
+    expect(code).toBe(0);
+    expect(err.split("\n")).toContain("Flag starts-warm in 1 run: warm.txt");
+  });
+});
+
+describe("manners", () => {
+  test("labels and file names cannot act on the terminal", async () => {
+    const evil = "M\u202eX";
+    const cwd = tempFolder({
+      "data/a.txt": stepRun(),
+      "data/b\u202e.txt": "",
+      "data/c\u001b[2J.txt": stepRun(),
+      "data/sheet.csv": `file,mix\na.txt,${evil}\nb\u202e.txt,M2\n`,
+      "escape.csv": "file,mix\na.txt,M\u001b[31m\n",
+    });
+    const text = await cli(["index", "data"], { cwd });
+    const json = await cli(["index", "data", "--json"], { cwd });
+    const problem = await cli(["index", "data", "--sheet", "escape.csv"], { cwd });
+    const safe = /^[\n\P{C}]*$/u;
+    for (const written of [text, json, problem].flatMap(({ out, err }) => [out, err])) expect(written).toMatch(safe);
+    expect(JSON.parse(json.out).runs.map(({ mix }: { mix: string }) => mix)).toEqual([evil, "M2"]);
+    expect(text.out).toContain("M\\u{202e}X\n");
+    expect(text.err).toContain("b\\u{202e}.txt: The file is empty. Export the run again.");
+    expect(text.err).toContain(
+      "data: left out, since they are links or have control characters in their names: c\\u{1b}[2J.txt; copy or rename them",
+    );
+    expect(problem.code).toBe(2);
+  });
+
+  const three = () => tempFolder({ "data/a.txt": stepRun(), "data/b.txt": stepRun(), "data/c.txt": stepRun() });
+
+  test("a bar on stderr where that is a terminal, taken away at the end", async () => {
+    const { err } = await cli(["index", "data", "--jobs", "1"], { cwd: three(), isTTY: true, columns: 60 });
+    expect(err).toContain(`\r[${"#".repeat(40)}] 3 of 3 runs`);
+    expect(err.endsWith(`\r${" ".repeat(59)}\r`)).toBe(true);
+  });
+
+  test.for([
+    ["stderr is no terminal", { isTTY: false }],
+    ["the terminal is dumb", { isTTY: true, env: { TERM: "dumb" } }],
+  ] as const)("no bar where %s", async ([, surroundings]) => {
+    const { err } = await cli(["index", "data"], { cwd: three(), ...surroundings });
+    expect(err).not.toContain("\r");
+  });
+
+  test("a terminal that reports no width has 80 columns, a narrow one gets no line longer than itself", async () => {
+    const unknown = await cli(["index", "data"], { cwd: three(), isTTY: true, columns: 0 });
+    expect(unknown.err.endsWith(`\r${" ".repeat(79)}\r`)).toBe(true);
+    const narrow = await cli(["index", "data"], { cwd: three(), isTTY: true, columns: 10 });
+    const parts = narrow.err.split("\r").slice(1);
+    expect(parts.length).toBeGreaterThan(0);
+    for (const part of parts) expect(part.length).toBeLessThan(10);
+  });
+
+  test("stopped by the user: said, nothing written, exit code 130", async () => {
+    const stop = new AbortController();
+    const cwd = three();
+    const err: string[] = [];
+    const { runCli } = await import("../../src/cli/run.ts");
+    const code = await runCli(["index", "data", "--out", "out", "--jobs", "1"], {
+      stdout: { write: () => expect.unreachable("nothing is printed") },
+      stderr: {
+        write(text) {
+          err.push(text);
+          if (text.includes("1 of 3")) stop.abort();
+        },
+      },
+      cwd,
+      env: {},
+      isTTY: true,
+      signal: stop.signal,
+    });
+    expect([code, err.at(-1)]).toEqual([130, "Stopped after 1 of 3 runs. Nothing was written.\n"]);
+    expect(existsSync(join(cwd, "out/runs.csv"))).toBe(false);
+  });
+
+  test("the same folder gives the same bytes, whatever the names of the folders above and the layouts of other files", async () => {
+    const files = { "a.txt": exportBytes({ seed: 3 }), "b.csv": exportBytes({ seed: 4, layout: "commas" }) };
+    const [one, two] = [tempFolder(files), tempFolder(files)];
+    await cli(["index", one, "--out", join(one, "out")]);
+    await cli(["index", ".", "--out", "out"], { cwd: two });
+    for (const name of outputs) {
+      expect(readFileSync(join(two, "out", name), "utf8")).toBe(readFileSync(join(one, "out", name), "utf8"));
+    }
+  });
+});
