@@ -1,9 +1,9 @@
+import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { combineTerms } from "../../src/phases/combineTerms.ts";
 import { indexRun } from "../../src/protocol/indexRun.ts";
 import { protocols } from "../../src/protocol/protocols.ts";
 import { settle } from "../../src/protocol/settle.ts";
 import type { Protocol } from "../../src/protocol/types.ts";
-import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { placeReaction } from "../../src/simulate/placeReaction.ts";
 import { simulateRun } from "../../src/simulate/simulateRun.ts";
 import { trueMass } from "../../src/simulate/trueMass.ts";
@@ -34,6 +34,8 @@ export interface CoverageRow {
   sd: number;
   /** Share of 95 % intervals that hold the truth, %. */
   coverage: number;
+  /** Whether it is the window's own rule. */
+  own: boolean;
   /** Mean half-width of the intervals, g per 100 g. */
   half_width: number;
 }
@@ -54,7 +56,13 @@ const model: Model = {
 
 const windows: Protocol["windows"] = [
   ...protocols.csa.windows,
-  { name: "ah3-tangent", from_C: 220, to_C: 350, rule: "tangent", tangent: { before_C: [210, 228], after_C: [335, 375] } },
+  {
+    name: "ah3-tangent",
+    from_C: 220,
+    to_C: 350,
+    rule: "tangent",
+    tangent: { before_C: [210, 228], after_C: [335, 375] },
+  },
 ];
 
 /** Draws runs with all their errors and counts how often the 95 % interval of each index holds the noise-free truth. */
@@ -103,6 +111,7 @@ export function runCoverage(situation: Situation, seed: string): CoverageRow[] {
       bias: sum / draws,
       sd: Math.sqrt(squares / draws - (sum / draws) ** 2),
       coverage: (100 * held) / draws,
+      own: windows.find(({ name }) => name === window)?.rule === rule,
       half_width: width / draws,
     };
   });
