@@ -26,6 +26,30 @@ export type FlagCode =
   | "outlying-specimen"
   | "scatter-differs"
   | "conditions-differ"
+  | "below-detection"
+  | "above-maximum"
+  | "hydroxyl-corrected"
+  | "hydroxyl-uncorrected"
+  | "hydroxyl-refused"
+  | "afm-unproven"
+  | "no-lime-source"
+  | "carbonation-counted"
+  | "no-water-ratio"
+  | "no-sand-ratio"
+  | "net-partial"
+  | "binder-water"
+  | "degree-invalid"
+  | "ratio-unexpected"
+  | "water-limited"
+  | "organic-overlap"
+  | "retarder-overlap"
+  | "limestone-overlap"
+  | "sulfate-overlap"
+  | "carbonated"
+  | "mortar-subsampling"
+  | "steps-merged"
+  | "step-incomplete"
+  | "step-not-covered"
   | "no-binder-loss"
   | "no-reference-mass"
   | "rows-dropped"
@@ -153,6 +177,98 @@ export const flagKinds: Record<FlagCode, Kind> = {
     advice:
       "Heating rate, sample mass, gas or crucible differ inside the campaign: compare only what was measured alike.",
   },
+  "below-detection": {
+    severity: "caution",
+    advice: "Read it as nothing found; it stays in the mean, below zero too, since leaving it out would lift the mean.",
+  },
+  "above-maximum": {
+    severity: "caution",
+    advice:
+      "Check the mix table, the window and the mole count: something else loses mass there, or the binder is not what the table says.",
+  },
+  "hydroxyl-corrected": { severity: "note", advice: "The shares stand in the protocol (corrections.hydroxyl)." },
+  "hydroxyl-uncorrected": {
+    severity: "caution",
+    advice:
+      "Take the hydroxyl water off (corrections.hydroxyl of the protocol), or use the amount as an upper bound of AH3 only.",
+  },
+  "hydroxyl-refused": {
+    severity: "serious",
+    advice: "Part AFt and AFm into windows of their own, or state the share of AFm (afm_share) with its uncertainty.",
+  },
+  "afm-unproven": {
+    severity: "caution",
+    advice: "State the share of AFm (afm_share, 0 where there is none) instead of counting a window as AFm.",
+  },
+  "no-lime-source": {
+    severity: "serious",
+    advice: "Name what brings lime in the column lime_source of the mix table, if there is a source.",
+  },
+  "carbonation-counted": {
+    severity: "note",
+    advice: "In CSA paste ettringite carbonates too, which leaves no lime behind: use it only where lime is the main source.",
+  },
+  "no-water-ratio": { severity: "note", advice: "Give w_b for the mix in the mix table to get amounts per 100 g of paste." },
+  "no-sand-ratio": {
+    severity: "caution",
+    advice: "Give sand_binder_ignited for the mix in the mix table, so that the aggregate's run can be taken off.",
+  },
+  "net-partial": {
+    severity: "note",
+    advice: "Measure the anhydrous binder and the aggregate of this mix, each as a run of its own (roles binder and aggregate).",
+  },
+  "binder-water": {
+    severity: "caution",
+    advice:
+      "Water that the anhydrous binder loses here (gypsum, prehydration) may have reacted in the specimen: use the gross amount where it has.",
+  },
+  "degree-invalid": {
+    severity: "caution",
+    advice: "Use the range, or a method that sees ye'elimite itself (X-ray diffraction).",
+  },
+  "ratio-unexpected": {
+    severity: "caution",
+    advice: "Look at windows, mole counts, drying (ettringite loses water early), carbonation and strätlingite.",
+  },
+  "water-limited": {
+    severity: "note",
+    advice: "An index near its maximum needs water from curing, or is too high.",
+  },
+  "organic-overlap": {
+    severity: "caution",
+    advice: "Organics lose mass here too: compare with the same mix without them, or take the run of the dry binder off.",
+  },
+  "retarder-overlap": {
+    severity: "note",
+    advice: "A retarder may lose mass here too; at its usual dosage little: compare mixes of one dosage.",
+  },
+  "limestone-overlap": {
+    severity: "note",
+    advice: "The binder brings carbonate: use the amount net of the binder's own run to see what was formed.",
+  },
+  "sulfate-overlap": {
+    severity: "caution",
+    advice: "At early age gypsum or bassanite may be unreacted and lose its water here: check by X-ray diffraction.",
+  },
+  carbonated: {
+    severity: "caution",
+    advice:
+      "Ettringite, monosulfate and lime may have carbonated in curing, storage or preparation: seal specimens, and read their loss with care.",
+  },
+  "mortar-subsampling": {
+    severity: "caution",
+    advice:
+      "A few mg of mortar rarely hold its sand in proportion: give u_sand_binder_ignited with the scatter of subsampling, or measure the sieved paste.",
+  },
+  "steps-merged": {
+    severity: "note",
+    advice: "The steps run into one another at this heating rate and are judged together: heat more slowly to part them.",
+  },
+  "step-incomplete": {
+    severity: "caution",
+    advice: "Mass is still being lost at the end of the step: heat further, or hold longer.",
+  },
+  "step-not-covered": { severity: "note", advice: "The run does not reach this step: it is not judged." },
   "no-binder-loss": { severity: "serious", advice: "Give loi_binder_pct for the mix in the mix table." },
   "no-reference-mass": { severity: "serious", advice: "The basis needs a mass that this run does not have." },
   "rows-dropped": { severity: "caution", advice: "Look at the named lines of the file." },

@@ -26,6 +26,18 @@ const flag = v.object({
 });
 const rule = v.picklist(["step", "area", "tangent"]);
 const basis = v.picklist(["ignited", "initial", "binder"]);
+const amountBasis = v.picklist([
+  "ignited",
+  "ignited-net",
+  "initial",
+  "initial-net",
+  "ignited-binder",
+  "ignited-binder-net",
+  "binder",
+  "binder-net",
+  "paste",
+  "paste-net",
+]);
 const cell = { mix: textOrNull, curing: textOrNull, curing_d: numberOrNull, age_d: numberOrNull };
 
 const head = {
@@ -55,10 +67,19 @@ const windowResult = v.object({
     to_down: numberOrNull,
     to_up: numberOrNull,
   }),
+  detection_limit: numberOrNull,
   peak_C: numberOrNull,
   peak_dtg_pct_per_C: numberOrNull,
   flags: v.array(flag),
 });
+const phase = {
+  phase: text,
+  window: text,
+  mol_lost: number,
+  basis: amountBasis,
+  amount: measured,
+  flags: v.array(flag),
+};
 const done = v.object({
   ...head,
   status: v.picklist(["done", "incomplete"]),
@@ -78,6 +99,7 @@ const done = v.object({
   heating_rate_K_per_min: numberOrNull,
   noise_ug: numberOrNull,
   windows: v.array(windowResult),
+  phases: v.array(v.object(phase)),
   flags: v.array(flag),
 });
 const failed = v.object({
@@ -114,6 +136,35 @@ const age = v.object({
   index_hi95: numberOrNull,
   flags: v.array(flag),
 });
+const amountRow = v.object({
+  ...cell,
+  ...phase,
+  n_specimens: count,
+  n_runs: count,
+  amount_sd: numberOrNull,
+  u_random: numberOrNull,
+  u_shared: numberOrNull,
+  df: numberOrNull,
+  amount_lo95: numberOrNull,
+  amount_hi95: numberOrNull,
+});
+const quantity = v.picklist(["ettringite", "monosulfate", "ah3", "straetlingite", "bound_water"]);
+const eachQuantity = <T extends v.GenericSchema>(of: T) =>
+  v.object({ ettringite: of, monosulfate: of, ah3: of, straetlingite: of, bound_water: of });
+const plausibility = v.object({
+  ...cell,
+  mix: text,
+  basis: v.picklist(["ignited", "binder", "paste"]),
+  by: v.picklist(["phases", "oxides"]),
+  sulfate_per_yeelimite: number,
+  maxima: eachQuantity(numberOrNull),
+  complete: eachQuantity(number),
+  exceeded: v.array(v.object({ quantity, value: number, u: numberOrNull, maximum: number })),
+  yeelimite_reacted: v.nullable(v.object({ low: number, high: number, valid: v.boolean(), reasons: v.array(text) })),
+  ah3_per_ettringite: v.nullable(v.object({ measured: number, theory_low: number, theory_high: numberOrNull })),
+  water: v.object({ needed: number, w_b: numberOrNull, reacted_at_most: numberOrNull }),
+  flags: v.array(flag),
+});
 const scatter = v.object({
   window: text,
   model: v.picklist(["proportional", "linear", "constant"]),
@@ -136,6 +187,8 @@ const schema = v.object({
   mixes: v.array(mix),
   runs: v.array(v.variant("status", [done, failed])),
   ages: v.array(age),
+  amounts: v.array(amountRow),
+  plausibility: v.array(plausibility),
   scatter: v.array(scatter),
   flags: v.array(flag),
 });

@@ -2,8 +2,13 @@ import { type Flag, flag } from "../flags.ts";
 import type { Mix } from "../phases/types.ts";
 import type { RunResult, SettledProtocol } from "../protocol/types.ts";
 import { version } from "../version.ts";
+import { amountRows } from "./amountRows.ts";
 import { compareKeys } from "./compareKeys.ts";
 import { conditionFlags } from "./conditionFlags.ts";
+import { findCarbonation } from "./findCarbonation.ts";
+import { mixFlags } from "./mixFlags.ts";
+import { netAmounts } from "./netAmounts.ts";
+import { plausibilityRows } from "./plausibilityRows.ts";
 import { scatterRows } from "./scatterRows.ts";
 import { summariseCell } from "./summariseCell.ts";
 import type { AgeRow, Campaign } from "./types.ts";
@@ -35,9 +40,10 @@ export function summarise(
   options: { protocol: SettledProtocol; mixes?: readonly Mix[] },
 ): Campaign {
   const { protocol, mixes = [] } = options;
-  const runs = [...results].sort(
+  const given = [...results].sort(
     (a, b) => compareKeys([a.file], [b.file]) || compareKeys([JSON.stringify(a)], [JSON.stringify(b)]),
   );
+  const runs = netAmounts(given, mixes);
   const cells = new Map<string, RunResult[]>();
   for (const run of runs) {
     if (run.role !== "specimen") continue;
@@ -49,6 +55,8 @@ export function summarise(
   const sorted = [...cells.values()].sort((a, b) => compareKeys(cellKey(a[0]!), cellKey(b[0]!)));
   const scatter = scatterRows(sorted, protocol);
   const ages: AgeRow[] = sorted.flatMap((cell) => summariseCell(cell, { protocol, scatter }));
+  const amounts = amountRows(sorted);
+  const carbonation = findCarbonation(ages, { windows: protocol.windows, scatter });
   return {
     schema: "tg-hydrates/campaign/1",
     version,
@@ -56,8 +64,22 @@ export function summarise(
     mixes: [...mixes],
     runs,
     ages,
+    amounts,
+    plausibility: plausibilityRows(
+      { ages, amounts },
+      {
+        mixes,
+        carbonated: new Set(carbonation.map(({ mix }) => mix)),
+        ends: new Map(protocol.windows.map(({ name, to_C }) => [name, to_C])),
+      },
+    ),
     scatter,
-    flags: [...conditionFlags(runs), ...unresolvedFlags(protocol)],
+    flags: [
+      ...conditionFlags(runs),
+      ...unresolvedFlags(protocol),
+      ...carbonation.map(({ sentence, window }) => flag("carbonated", sentence, window)),
+      ...mixFlags(mixes, runs),
+    ],
   };
 }
 

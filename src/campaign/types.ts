@@ -1,7 +1,8 @@
 import type { Flag } from "../flags.ts";
 import type { Rule } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
-import type { Basis, Mix } from "../phases/types.ts";
+import type { Plausibility } from "../phases/plausibility.ts";
+import type { AmountBasis, Basis, Mix } from "../phases/types.ts";
 import type { CellKey, Job, Role, RunResult, SettledProtocol } from "../protocol/types.ts";
 import type { Scatter } from "./scatterOf.ts";
 
@@ -76,6 +77,30 @@ export interface ScatterRow extends Scatter {
   kind: "repeatability" | "intermediate precision";
 }
 
+/** One phase of one cell on one basis. */
+export interface AmountRow extends CellKey {
+  phase: string;
+  window: string;
+  mol_lost: number;
+  basis: AmountBasis;
+  n_specimens: number;
+  n_runs: number;
+  /** Mean over specimens, g per 100 g. */
+  amount: Measured;
+  /** Standard deviation of specimens; null for one. */
+  amount_sd: number | null;
+  u_random: number | null;
+  u_shared: number | null;
+  df: number | null;
+  /** 95 % interval; null where it would be an invention. */
+  amount_lo95: number | null;
+  amount_hi95: number | null;
+  flags: Flag[];
+}
+
+/** What the amounts of one cell say about its binder, per 100 g of ignited mass. */
+export type PlausibilityRow = CellKey & Plausibility;
+
 /** All runs of one study and what was computed from them. */
 export interface Campaign {
   schema: "tg-hydrates/campaign/1";
@@ -84,6 +109,10 @@ export interface Campaign {
   mixes: Mix[];
   runs: RunResult[];
   ages: AgeRow[];
+  /** Amounts of phases per cell. */
+  amounts: AmountRow[];
+  /** For cells of a mix whose binder the mix table describes. */
+  plausibility: PlausibilityRow[];
   scatter: ScatterRow[];
   flags: Flag[];
 }

@@ -115,7 +115,7 @@ function runReport(run: Run): FileReport {
     temperature_max_C: high,
     initial_mass_mg: run.initialMass,
     heating_rate_K_per_min: curve?.heatingRate ?? null,
-    noise_ug: curve === null || run.massUnit !== "mg" ? null : 1000 * curve.noise.sd,
+    noise_ug: noiseOf(curve),
     segments: curve === null ? [] : segmentsOf(curve),
     metadata: run.metadata,
     flags: oncePerCode([...run.flags, ...flags]),
@@ -133,6 +133,13 @@ function curveOf(run: Run): { curve: Curve | null; flags: Flag[] } {
     const sentence = error.message.slice(`${run.source.name}: `.length);
     return { curve: null, flags: [flag("no-heating", `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.`)] };
   }
+}
+
+/** Null where masses are in %, or so far out of range that their squares overflow. */
+function noiseOf(curve: Curve | null): number | null {
+  if (curve === null || curve.run.massUnit !== "mg") return null;
+  const noise = 1000 * curve.noise.sd;
+  return Number.isFinite(noise) ? noise : null;
 }
 
 /** Several stages may find the same. */

@@ -7,6 +7,10 @@ const forPeople = new Set(["FileError", "PlanError", "ProtocolError", "Unreadabl
 /** Says what went wrong, without a stack trace, and gives the exit code. */
 export function reportError(error: unknown, io: Io): number {
   const { name, message, stack } = error instanceof Error ? error : new Error(String(error));
+  if (io.signal?.aborted) {
+    say(io, "Stopped.");
+    return 130;
+  }
   if (forPeople.has(name)) {
     say(io, message);
     return 2;

@@ -1,6 +1,5 @@
 import { someNames } from "../campaign/someNames.ts";
 import type { Campaign } from "../campaign/types.ts";
-import type { Flag } from "../flags.ts";
 import type { RunDone, RunFailed } from "../protocol/types.ts";
 
 /**
@@ -12,7 +11,8 @@ export function runsToRepair(campaign: Campaign): { count: number; lines: string
   const incomplete = campaign.runs.filter((run): run is RunDone => run.status === "incomplete" && run.role !== "blank");
   const count = failed.length + incomplete.length;
   const lines = [
-    ...failed.map(({ error }) => error.message),
+    // An error may be that of the blank run, which only names itself.
+    ...failed.map(({ file, error: { message } }) => (message.startsWith(file) ? message : `${file}: ${message}`)),
     ...incomplete.flatMap((run) => reasonsOf(run).map((reason) => `${run.file}: incomplete: ${reason}`)),
   ];
   if (count > 0) lines.push(summary(campaign.runs.length, failed.length, incomplete.length));
@@ -26,20 +26,20 @@ function summary(all: number, failed: number, incomplete: number): string {
 
 /** Every serious flag once, with what to do. */
 function reasonsOf(run: RunDone): string[] {
-  const serious = flagsOf(run).filter(({ severity }) => severity === "serious");
-  return [...new Set(serious.map(({ sentence, advice }) => `${sentence} ${advice}`))];
+  const flags = [...run.flags, ...run.windows.flatMap((window) => window.flags)];
+  const serious = flags.filter(({ severity }) => severity === "serious");
+  const reasons = new Set(serious.map(({ sentence, advice }) => `${sentence} ${advice}`));
+  if (reasons.size > 0) return [...reasons];
+  const missing = run.windows.flatMap(({ window, index }) => ("missing" in index ? `${window} (${index.missing})` : []));
+  return [`No index for ${missing.join(", ")}.`];
 }
 
-function flagsOf(run: RunDone): Flag[] {
-  return [...run.flags, ...run.windows.flatMap(({ flags }) => flags)];
-}
-
-/** What to read with care, one line per code. */
+/** What to know about whole runs, one line per code; the findings about single windows stand in the tables. */
 function cautions({ runs }: Campaign): string[] {
   const byCode = new Map<string, Set<string>>();
   for (const run of runs) {
     if (run.status === "failed" || run.role === "blank") continue;
-    for (const { code, severity } of flagsOf(run)) {
+    for (const { code, severity } of run.flags) {
       if (severity !== "caution") continue;
       byCode.set(code, (byCode.get(code) ?? new Set()).add(run.file));
     }

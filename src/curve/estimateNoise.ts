@@ -1,7 +1,7 @@
 import { quickselect } from "d3-array";
-import { functional } from "./functional.ts";
+import { addWeight, functional } from "./functional.ts";
 import { addMassAt } from "./massAt.ts";
-import { pullBack } from "./pullBack.ts";
+import { pullBack, type ReadingWeights } from "./pullBack.ts";
 import type { Curve } from "./types.ts";
 
 /** 1/Φ⁻¹(¾): median absolute deviation → standard deviation of a normal distribution (Hampel, JASA 69:383, 1974). */
@@ -86,26 +86,21 @@ function residualWeights(curve: Curve): Float64Array[] {
   const piece = curve.pieces.reduce((a, b) => (b.end - b.first > a.end - a.first ? b : a));
   const { knots, first, end } = piece;
   const from = Math.max(0, ((end - first) >> 1) - (SAMPLE >> 1));
-  const rows: Float64Array[] = [];
-  let low = Number.POSITIVE_INFINITY;
-  let high = 0;
+  const rows: ReadingWeights[] = [];
   for (let i = from; i < Math.min(from + SAMPLE, end - first); i++) {
     const T = knots.temperature[knots.knotOf ? knots.knotOf[i]! : i]!;
-    const smooth = functional();
-    addMassAt(smooth, curve, { piece, T, factor: -1 });
-    const weights = pullBack(curve, smooth);
-    weights[first + i]! += 1;
-    low = Math.min(
-      low,
-      weights.findIndex((w) => w !== 0),
-    );
-    high = Math.max(
-      high,
-      weights.findLastIndex((w) => w !== 0),
-    );
-    rows.push(weights);
+    const residual = functional();
+    addMassAt(residual, curve, { piece, T, factor: -1 });
+    addWeight(residual.readings, first + i, 1);
+    rows.push(pullBack(curve, residual)[0]!);
   }
-  return rows.map((weights) => weights.subarray(low, high + 1));
+  const low = rows.reduce((least, row) => Math.min(least, row.first), Number.POSITIVE_INFINITY);
+  const high = rows.reduce((most, row) => Math.max(most, row.first + row.weights.length), 0);
+  return rows.map((row) => {
+    const weights = new Float64Array(high - low);
+    weights.set(row.weights, row.first - low);
+    return weights;
+  });
 }
 
 /** Γw for noise of unit variance and correlation rho^|i−j|. */

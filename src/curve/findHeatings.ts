@@ -26,20 +26,29 @@ export function findHeatings(run: Pick<Run, "temperature">): Heating[] {
   let lowest = 0;
   let highest = 0;
   let rising = false;
+  // Medians at the lowest and the highest reading so far.
+  let bottom = T[0] ?? 0;
+  let top = bottom;
   for (let i = 1; i < T.length; i++) {
     const t = medianOfFive(T, i);
     if (rising) {
-      if (t >= medianOfFive(T, highest)) highest = i;
-      else if (t < medianOfFive(T, highest) - COOLING) {
+      if (t >= top) {
+        highest = i;
+        top = t;
+      } else if (t < top - COOLING) {
         found.push({ first, end: summit(T, highest) + 1 });
         rising = false;
         lowest = i;
+        bottom = t;
       }
-    } else if (t < medianOfFive(T, lowest)) lowest = i;
-    else if (t > medianOfFive(T, lowest) + COOLING) {
+    } else if (t < bottom) {
+      lowest = i;
+      bottom = t;
+    } else if (t > bottom + COOLING) {
       rising = true;
       first = found.length === 0 ? 0 : lowest;
       highest = i;
+      top = t;
     }
   }
   if (rising) found.push({ first, end: T.length });

@@ -1,29 +1,49 @@
 import type { Curve } from "./types.ts";
 
+/** Weights as two lists of equal length; a place may occur more than once, its weights then add. */
+export interface Weights {
+  /** Index of a grid point or of a reading. */
+  at: number[];
+  w: number[];
+}
+
 /**
  * A linear functional of a curve: Σ mass[k]·w + Σ dtg[k]·w + Σ run.mass[i]·w. Every loss is one; carried as weights it
  * can be evaluated, subtracted and pulled back to the readings.
  */
 export interface Functional {
   /** Weights on the smoothed mass, by grid index. */
-  mass: Map<number, number>;
+  mass: Weights;
   /** Weights on the DTG, by grid index. */
-  dtg: Map<number, number>;
+  dtg: Weights;
   /** Weights on single readings of the run, by reading. */
-  readings: Map<number, number>;
+  readings: Weights;
 }
 
 /** The functional that is zero. */
 export function functional(): Functional {
-  return { mass: new Map(), dtg: new Map(), readings: new Map() };
+  return { mass: { at: [], w: [] }, dtg: { at: [], w: [] }, readings: { at: [], w: [] } };
+}
+
+/** Adds one weight, in place. */
+export function addWeight(weights: Weights, at: number, w: number): void {
+  weights.at.push(at);
+  weights.w.push(w);
 }
 
 /** Adds `factor` times `other` to `target`, which is changed. */
 export function addTo(target: Functional, other: Functional, factor = 1): Functional {
-  for (const [k, w] of other.mass) target.mass.set(k, (target.mass.get(k) ?? 0) + factor * w);
-  for (const [k, w] of other.dtg) target.dtg.set(k, (target.dtg.get(k) ?? 0) + factor * w);
-  for (const [i, w] of other.readings) target.readings.set(i, (target.readings.get(i) ?? 0) + factor * w);
+  append(target.mass, other.mass, factor);
+  append(target.dtg, other.dtg, factor);
+  append(target.readings, other.readings, factor);
   return target;
+}
+
+function append(target: Weights, { at, w }: Weights, factor: number): void {
+  for (let i = 0; i < at.length; i++) {
+    target.at.push(at[i]!);
+    target.w.push(factor * w[i]!);
+  }
 }
 
 /** Value of a functional on a curve, in the unit of the run's mass. */
@@ -32,14 +52,14 @@ export function evaluate(curve: Curve, { mass, dtg, readings }: Functional): num
   const base = curve.initialMass;
   let sum = 0;
   let total = 0;
-  for (const [k, w] of mass) {
-    sum += w * (curve.mass[k]! - base);
-    total += w;
+  for (let i = 0; i < mass.at.length; i++) {
+    sum += mass.w[i]! * (curve.mass[mass.at[i]!]! - base);
+    total += mass.w[i]!;
   }
-  for (const [i, w] of readings) {
-    sum += w * (curve.run.mass[i]! - base);
-    total += w;
+  for (let i = 0; i < readings.at.length; i++) {
+    sum += readings.w[i]! * (curve.run.mass[readings.at[i]!]! - base);
+    total += readings.w[i]!;
   }
-  for (const [k, w] of dtg) sum += w * curve.dtg[k]!;
+  for (let i = 0; i < dtg.at.length; i++) sum += dtg.w[i]! * curve.dtg[dtg.at[i]!]!;
   return sum + total * base;
 }

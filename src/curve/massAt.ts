@@ -1,4 +1,4 @@
-import { type Functional, functional } from "./functional.ts";
+import { addWeight, type Functional, functional } from "./functional.ts";
 import type { Curve, Piece } from "./types.ts";
 
 /** An edge this close to an isothermal stands at it, °C: programme and sample temperature differ by about that. */
@@ -52,7 +52,7 @@ export function addMassAt(
   // On a grid point no neighbours are needed.
   if (Math.abs(position - whole) < 1e-9 && whole >= 0 && whole < available) {
     const k = piece.gridFirst + whole;
-    target.mass.set(k, (target.mass.get(k) ?? 0) + factor);
+    addWeight(target.mass, k, factor);
     return;
   }
   const start = Math.min(Math.max(Math.floor(position) - 1, 0), available - points);
@@ -60,6 +60,6 @@ export function addMassAt(
     let weight = factor;
     for (let b = 0; b < points; b++) if (b !== a) weight *= (position - start - b) / (a - b);
     const k = piece.gridFirst + start + a;
-    target.mass.set(k, (target.mass.get(k) ?? 0) + weight);
+    addWeight(target.mass, k, weight);
   }
 }

@@ -72,8 +72,13 @@ export async function indexFolder(folder: string, options: IndexFolderOptions = 
       plan.jobs.map(({ file }) => file),
       root,
     ));
+  const columnsOf = new Map(plan.jobs.map((job) => [job.file, job.columns]));
   const measured = await measureFiles(
-    plan.jobs.map((job) => ({ job, mix: (job.mix === null ? null : mixes.get(job.mix)) ?? null })),
+    plan.jobs.map((job) => ({
+      job,
+      mix: (job.mix === null ? null : mixes.get(job.mix)) ?? null,
+      blankColumns: (job.blank === null ? null : columnsOf.get(job.blank)) ?? [],
+    })),
     {
       folder: root,
       protocol: settled,

@@ -6,6 +6,7 @@ import type { Mix } from "../phases/types.ts";
 import { indexBytes } from "../protocol/indexBytes.ts";
 import { runHead } from "../protocol/runHead.ts";
 import type { Job, RunFailed, RunResult, SettledProtocol } from "../protocol/types.ts";
+import type { ColumnOverride } from "../read/types.ts";
 import { FileError } from "./fileError.ts";
 import { readBlank } from "./readBlank.ts";
 import { readBytes } from "./readBytes.ts";
@@ -15,6 +16,8 @@ import { sha256 } from "./sha256.ts";
 export interface FileJob {
   job: Job;
   mix: Mix | null;
+  /** Columns of the blank run, from its own row. @default inferred */
+  blankColumns?: ColumnOverride[];
 }
 
 /** What leaves the worker: plain data. */
@@ -31,17 +34,21 @@ export interface MeasuredFile {
  * `RunFailed` of its own.
  */
 export function measureFile(
-  { job, mix }: FileJob,
+  { job, mix, blankColumns: columns = [] }: FileJob,
   { folder, protocol }: { folder: string; protocol: SettledProtocol },
 ): MeasuredFile {
   try {
     const bytes = readBytes(resolve(folder, job.file), { name: job.file });
     let drawn: Sketch | null = null;
+    // An empty crucible has no initial mass to be drawn in % of.
     const onCurve = (curve: Curve): void => {
-      drawn = sketch(curve);
+      if (job.role !== "blank" && curve.initialMass > 0) drawn = sketch(curve);
     };
-    const blank = job.blank === null ? null : readBlank(job.blank, folder);
-    return { result: indexBytes(bytes, job, { protocol, mix, sha256: sha256(bytes), onCurve, blank }), sketch: drawn };
+    const blank = job.blank === null ? null : readBlank(job.blank, { folder, columns });
+    const result = indexBytes(bytes, job, { protocol, mix, sha256: sha256(bytes), onCurve, blank });
+    // Such a number could not be written, and the writing is for all runs.
+    if (!onlyFinite(result)) throw new RangeError("a number of its result is not finite");
+    return { result, sketch: drawn };
   } catch (error) {
     const fail = (code: string, message: string): RunFailed => ({
       ...runHead(job, null),
@@ -55,4 +62,10 @@ export function measureFile(
     const sentence = `${job.file}: An error of tg-hydrates itself (${message}). Report it with this file; the other runs are not affected.`;
     return { result: fail("internal-error", sentence), sketch: null, ...(stack === undefined ? {} : { stack }) };
   }
+}
+
+/** Whether all numbers in plain data are finite. */
+function onlyFinite(value: unknown): boolean {
+  if (typeof value === "number") return Number.isFinite(value);
+  return value === null || typeof value !== "object" || Object.values(value).every(onlyFinite);
 }

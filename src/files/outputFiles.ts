@@ -2,6 +2,7 @@ import { agesCsv } from "../render/agesCsv.ts";
 import { campaignJson } from "../render/campaignJson.ts";
 import { curvesNdjson } from "../render/curvesNdjson.ts";
 import { lossesCsv } from "../render/lossesCsv.ts";
+import { phasesCsv } from "../render/phasesCsv.ts";
 import { runsCsv } from "../render/runsCsv.ts";
 import type { IndexedFolder } from "./indexFolder.ts";
 import type { OutputFile } from "./writeOutputs.ts";
@@ -11,6 +12,7 @@ export function outputFiles({ campaign, sketches }: Pick<IndexedFolder, "campaig
   return [
     { name: "runs.csv", content: runsCsv(campaign) },
     { name: "losses.csv", content: lossesCsv(campaign) },
+    { name: "phases.csv", content: phasesCsv(campaign) },
     { name: "ages.csv", content: agesCsv(campaign) },
     { name: "curves.ndjson", content: curvesNdjson(sketches) },
     { name: "campaign.json", content: campaignJson(campaign) },

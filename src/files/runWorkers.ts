@@ -49,8 +49,14 @@ export function runWorkers(
         resolve(measured);
       };
       worker.on("message", (one: MeasuredFile) => {
-        take(one);
-        if (running.has(worker)) give();
+        try {
+          take(one);
+          if (running.has(worker)) give();
+        } catch (error) {
+          // Only the caller's own onProgress can throw here.
+          stop();
+          reject(error);
+        }
       });
       worker.on("error", (error: unknown) => {
         if (!running.delete(worker)) return;

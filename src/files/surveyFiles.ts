@@ -26,6 +26,7 @@ export async function surveyFiles(
   },
 ): Promise<MeanShape | null> {
   const { folder, protocol, onProgress, signal } = options;
+  const columnsOf = new Map(jobs.map((job) => [job.file, job.columns]));
   const specimens = jobs.filter(({ role }) => role === "specimen");
   const sums: ShapeSums = { regimes: new Map() };
   for (const [done, job] of specimens.entries()) {
@@ -34,7 +35,8 @@ export async function surveyFiles(
     try {
       const known = initial_mass_mg === null ? {} : { initialMass_mg: initial_mass_mg };
       const run = readRun(readBytes(resolve(folder, file), { name: file }), { name: file, columns, ...known });
-      const corrected = blank === null ? run : subtractBlank(run, readBlank(blank, folder), protocol);
+      const empty = blank === null ? null : readBlank(blank, { folder, columns: columnsOf.get(blank) ?? [] });
+      const corrected = empty === null ? run : subtractBlank(run, empty, protocol);
       addShape(sums, JSON.stringify([mix, curing, curing_d]), shapeOf(toCurve(corrected, protocol)));
     } catch (error) {
       if (!(error instanceof UnreadableError || error instanceof FileError)) throw error;

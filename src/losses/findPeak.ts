@@ -1,4 +1,4 @@
-import { type Functional, functional } from "../curve/functional.ts";
+import { addWeight, type Functional, functional } from "../curve/functional.ts";
 import { pullBack } from "../curve/pullBack.ts";
 import type { Curve } from "../curve/types.ts";
 import type { Window } from "./types.ts";
@@ -62,7 +62,9 @@ function refine(curve: Curve, top: number): Peak {
     for (let j = -reach; j <= reach; j++) {
       const [, b, c, d] = fit.weights(j) as [number, number, number, number];
       // dT = −d(slope at the summit)/curvature there
-      if (curvature < 0) jitter.dtg.set(centre + j, (-step * (b + 2 * c * summit + 3 * d * summit ** 2)) / curvature);
+      if (curvature < 0) {
+        addWeight(jitter.dtg, centre + j, (-step * (b + 2 * c * summit + 3 * d * summit ** 2)) / curvature);
+      }
     }
     const moved = Math.round(summit);
     if (moved !== 0 && turn < 3 && reachAbout(curve, centre + moved) > 2) {
@@ -122,8 +124,8 @@ function summitOf(coefficients: number[], reach: number): number {
 function dtgNoise(curve: Curve, k: number): number {
   const noise = Math.max(curve.noise.sd, curve.run.massResolution / Math.sqrt(12));
   const height = functional();
-  height.dtg.set(k, 1);
+  addWeight(height.dtg, k, 1);
   let sum = 0;
-  for (const w of pullBack(curve, height)) sum += w * w;
+  for (const { weights } of pullBack(curve, height)) for (const w of weights) sum += w * w;
   return noise * Math.sqrt(sum);
 }

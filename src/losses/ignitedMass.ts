@@ -1,4 +1,4 @@
-import { addTo, evaluate, type Functional, functional } from "../curve/functional.ts";
+import { addTo, addWeight, evaluate, type Functional, functional } from "../curve/functional.ts";
 import { massAt } from "../curve/massAt.ts";
 import type { Curve, Isothermal } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
@@ -61,7 +61,7 @@ function fromHold(curve: Curve, hold: Isothermal): Found {
     const inside: number[] = [];
     for (let i = hold.first; i < hold.end; i++) if (time[i]! >= from && time[i]! <= to) inside.push(i);
     if (inside.length === 0) inside.push(hold.end - 1);
-    for (const i of inside) result.readings.set(i, 1 / inside.length);
+    for (const i of inside) addWeight(result.readings, i, 1 / inside.length);
     return result;
   };
   const mass = mean(end - 60, end);
@@ -79,7 +79,7 @@ function fromCurve(curve: Curve, { temperature_C: T, half_width_C: half, check_C
   }
   if (n === 0) return null;
   for (let k = piece.gridFirst; k < piece.gridEnd; k++) {
-    if (Math.abs(curve.temperature[k]! - middle) <= half + 1e-9) mass.mass.set(k, 1 / n);
+    if (Math.abs(curve.temperature[k]! - middle) <= half + 1e-9) addWeight(mass.mass, k, 1 / n);
   }
   const before = massAt(curve, middle - check_C, "leaving");
   const after = massAt(curve, middle, "entering");

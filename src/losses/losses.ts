@@ -1,4 +1,4 @@
-import { evaluate, functional } from "../curve/functional.ts";
+import { addWeight, evaluate, functional } from "../curve/functional.ts";
 import type { Curve } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
 import { areaOf } from "./areaOf.ts";
@@ -32,7 +32,7 @@ export function losses(curve: Curve, protocol: LossProtocol): RunLosses {
   checkLossOptions(protocol);
   const { ignited, late, flags } = ignitedMass(curve, protocol.ignition);
   const first = functional();
-  first.readings.set(0, 1);
+  addWeight(first.readings, 0, 1);
   return {
     losses: protocol.windows.map((window) => oneLoss(curve, window)),
     ignited,

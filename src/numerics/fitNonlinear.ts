@@ -8,8 +8,10 @@ const HIGHEST_CONDITION = 1e9;
 /** Offsets and relative steps below these are rounding: the search ends. */
 const ROUNDED_OFFSET = 1e-10;
 const ROUNDED_STEP = 1e-12;
-/** Below this offset a sum of squares no longer shows in its digits whether a step was good; the offset itself does. */
-const POLISH = 1e-5;
+/** Residuals of so many units in the last place of the largest y are rounding too: the model meets the data. */
+const ROUNDED_RESIDUAL = 64;
+/** Below this offset a sum of squares may not show in its digits whether a step was good; the offset itself does. */
+const POLISH = 1e-3;
 /** One: begin half-way between the steepest descent and the linearised step, which from a poor start leads astray. */
 const FIRST_DAMPING = 1;
 const LARGEST_DAMPING = 1e14;
@@ -40,6 +42,7 @@ export function fitNonlinear(model: FitModel, data: FitData, options: FitOptions
   const { start, iterations: limit = 500, tolerance = 1e-6 } = options;
   const { x, y, typical } = checked(data, options);
   const df = y.length - start.length;
+  const exact = y.length * (ROUNDED_RESIDUAL * Number.EPSILON * largest(y)) ** 2;
   const stand = (parameters: number[]): Stand => {
     const f = model(parameters);
     const residuals = y.map((value, i) => value - f(x[i]!));
@@ -86,7 +89,10 @@ export function fitNonlinear(model: FitModel, data: FitData, options: FitOptions
     const identifiable = linear.condition <= HIGHEST_CONDITION;
     const whole = linear.step(0);
     const size = (j: number) => Math.max(Math.abs(here.parameters[j]!), typical[j]!);
-    const arrived = offset <= ROUNDED_OFFSET || whole.every((change, j) => Math.abs(change) <= ROUNDED_STEP * size(j));
+    const arrived =
+      offset <= ROUNDED_OFFSET ||
+      here.squares <= exact ||
+      whole.every((change, j) => Math.abs(change) <= ROUNDED_STEP * size(j));
     if (identifiable && arrived) return done(linear);
     if (iterations === limit) {
       if (offset <= tolerance) return done(linear);
@@ -138,6 +144,10 @@ interface Stand {
 
 function moved(parameters: number[], change: number[]): number[] {
   return parameters.map((value, j) => value + change[j]!);
+}
+
+function largest(values: Float64Array): number {
+  return values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
 }
 
 function checked(data: FitData, { start, typical }: FitOptions) {

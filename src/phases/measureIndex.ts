@@ -113,8 +113,11 @@ function buoyancyTerm({ curve, uncertainty, balance, blank }: BudgetContext, who
   const start = run.temperature[0]! + 273.15;
   const shape = (T: number) => 1 - start / (T + 273.15);
   let effect = 0;
-  for (const [k, w] of whole.mass) effect += w * shape(curve.temperature[k]!);
-  for (const [i, w] of whole.readings) effect += w * shape(run.temperature[i]!);
+  for (let i = 0; i < whole.mass.at.length; i++)
+    effect += whole.mass.w[i]! * shape(curve.temperature[whole.mass.at[i]!]!);
+  for (let i = 0; i < whole.readings.at.length; i++) {
+    effect += whole.readings.w[i]! * shape(run.temperature[whole.readings.at[i]!]!);
+  }
   const amplitude = blank === null ? uncertainty.buoyancy_u_mg : uncertainty.blank_u_mg;
   // A run in % of its initial mass takes the amplitude in the same unit.
   const unit = run.massUnit === "mg" ? 1 : 100 / (run.initialMass ?? uncertainty.assumed_mass_mg);

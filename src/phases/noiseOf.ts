@@ -9,13 +9,16 @@ import type { Curve } from "../curve/types.ts";
  * @returns Unit of the functional.
  */
 export function noiseOf(curve: Curve, functional: Functional): number {
-  const weights = pullBack(curve, functional);
   const { sd, lagOne } = curve.noise;
   let sum = 0;
-  let before = 0;
-  for (const w of weights) {
-    sum += w * (w + 2 * before);
-    before = lagOne * (before + w);
+  // Stretches lie apart: what is correlated between them is nothing.
+  for (const { weights } of pullBack(curve, functional)) {
+    let before = 0;
+    for (let i = 0; i < weights.length; i++) {
+      const w = weights[i]!;
+      sum += w * (w + 2 * before);
+      before = lagOne * (before + w);
+    }
   }
   return sd * Math.sqrt(Math.max(sum, 0));
 }

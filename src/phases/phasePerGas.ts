@@ -29,7 +29,8 @@ export function phasePerGas({ phase, mol_lost, gas }: Amount): PhasePerGas {
     throw new RangeError(`Name the gas: ${phase} loses both H2O (${waterMoles} mol) and CO2 (${co2Moles} mol)`);
   }
   const lost = gas ?? (co2Moles > 0 ? "CO2" : "H2O");
-  if (held[lost] === 0) throw new RangeError(`Choose another phase: ${phase} has no ${gas ?? "water or carbon dioxide"}`);
+  if (held[lost] === 0)
+    throw new RangeError(`Choose another phase: ${phase} has no ${gas ?? "water or carbon dioxide"}`);
   if (!(mol_lost > 0 && mol_lost <= held[lost] * (1 + 1e-9))) {
     throw new RangeError(
       `Give a number of moles above 0 and at most ${held[lost]}, the ${lost} of ${phase}, not ${mol_lost}`,

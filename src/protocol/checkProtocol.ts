@@ -1,6 +1,7 @@
 import * as v from "valibot";
 import type { Window } from "../losses/types.ts";
 import { nearestName } from "../nearestName.ts";
+import { checkAmounts } from "./checkAmounts.ts";
 import { protocolSchema } from "./protocolSchema.ts";
 import type { Protocol } from "./types.ts";
 
@@ -75,6 +76,7 @@ function crossChecks(protocol: Protocol): string[] {
     }
     problems.push(...checkWindow(window).map((problem) => `${at}: ${problem}`));
   });
+  problems.push(...checkAmounts(protocol));
   const [slow, fast] = protocol.limits.heating_rate_K_per_min;
   if (!(slow > 0 && slow < fast)) {
     problems.push(`limits.heating_rate_K_per_min must be two growing numbers above 0, not [${slow}, ${fast}]`);

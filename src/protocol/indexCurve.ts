@@ -4,13 +4,17 @@ import type { Curve, Isothermal } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
 import type { Loss, Rule, RunLosses, Weighed, Window } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
+import { belowDetection } from "../phases/belowDetection.ts";
+import { detectionLimit } from "../phases/detectionLimit.ts";
 import { type BudgetContext, measureIndex } from "../phases/measureIndex.ts";
+import { overlapFlags } from "../phases/overlapFlags.ts";
 import { type Reference, referenceMass } from "../phases/referenceMass.ts";
 import type { IndexOptions } from "./indexRun.ts";
 import { newJob } from "./newJob.ts";
+import { phaseResults } from "./phaseResults.ts";
 import { runHead } from "./runHead.ts";
 import { shiftedIndices } from "./shiftedIndices.ts";
-import type { Job, RunDone, SettledProtocol, ShiftedIndices, WindowResult } from "./types.ts";
+import type { Job, Role, RunDone, SettledProtocol, ShiftedIndices, WindowResult } from "./types.ts";
 
 /**
  * Losses → indices of one run: the reference mass, the budgets, the flags that only the protocol and the run sheet can
@@ -23,8 +27,8 @@ export function indexCurve(
   options: IndexOptions & { protocol: SettledProtocol },
 ): RunDone {
   const { run } = curve;
-  const { protocol, mix = null } = options;
   const job = newJob(options.job?.file ?? run.source.name, options.job);
+  const { protocol, mix } = seenFrom(job.role, options);
   const { ignited, flags: ignitionFlags } = ignitedFrom(runLosses, { curve, job, protocol });
   const reference = referenceMass(protocol.basis, { ignited, initial: runLosses.initial, mix });
   const flags = [...run.flags, ...curve.flags];
@@ -44,7 +48,7 @@ export function indexCurve(
   };
   // An empty crucible has no hydrates: it is read, checked and subtracted elsewhere.
   const empty = job.role === "blank";
-  const windows = empty
+  const measured = empty
     ? []
     : [
         ...runLosses.losses.map((loss) => windowResult(context, { loss, reference, protocol })),
@@ -52,9 +56,21 @@ export function indexCurve(
           .filter((hold) => hold.position === "inside")
           .map((hold) => isothermalResult(curve, { hold, reference, protocol })),
       ];
+  const head = runHead(job, run.source.sha256 ?? null);
+  const { phases, windowFlags } = phaseResults(context, {
+    ...{ runLosses, ignited, protocol, mix, windows: measured },
+    role: job.role,
+  });
+  const windows = measured.map((window) => {
+    const touching = job.role === "aggregate" ? [] : overlapFlags(window, mix, head.age_d);
+    return {
+      ...window,
+      flags: [...window.flags, ...touching, ...windowFlags.filter((one) => one.window === window.window)],
+    };
+  });
   const residue: Measured = empty ? { missing: "blank" } : percent(ignited, curve.initialMass);
   return {
-    ...runHead(job, run.source.sha256 ?? null),
+    ...head,
     status: windows.every((window) => "value" in window.index) ? "done" : "incomplete",
     balance: job.balance,
     gas: job.gas,
@@ -71,8 +87,21 @@ export function indexCurve(
     heating_rate_K_per_min: curve.heatingRate,
     noise_ug: absolute ? 1000 * curve.noise.sd : null,
     windows,
+    phases,
     flags,
   };
+}
+
+/**
+ * The anhydrous binder's own run has no sand whatever its mix says, and the aggregate's own has no binder to refer to: it is
+ * given per 100 g of its own ignited mass.
+ */
+function seenFrom(role: Role, { protocol, mix = null }: IndexOptions & { protocol: SettledProtocol }) {
+  if (role === "binder") return { protocol, mix: mix && { ...mix, sand_binder_ignited: null } };
+  if (role === "aggregate" && protocol.basis === "binder") {
+    return { protocol: { ...protocol, basis: "ignited" as const }, mix };
+  }
+  return { protocol, mix };
 }
 
 interface Weighing {
@@ -86,12 +115,13 @@ function windowResult(context: BudgetContext, { loss, reference, protocol }: Wei
   const { initialMass, run } = context.curve;
   const byRule = { step: loss.step, area: loss.area, tangent: loss.tangent };
   const bracket = "missing" in loss.step || "missing" in loss.area ? null : loss.step.value - loss.area.value;
-  const index = (rule: Rule) => measureIndex(context, { window, rule, loss: byRule[rule], peak, reference, bracket });
+  const own = measureIndex(context, { window, rule: window.rule, loss: byRule[window.rule], peak, reference, bracket });
+  // The other rules are there to bracket it: their values are enough, and a budget costs more than all the rest.
+  const index = (rule: Rule) => (rule === window.rule ? own : plainIndex(byRule[rule], reference));
   const index_step = index("step");
   const index_area = index("area");
   const index_tangent = index("tangent");
   const index_shifted = shiftedIndices(context.curve, loss, reference);
-  const own = { step: index_step, area: index_area, tangent: index_tangent }[window.rule];
   return {
     window: window.name,
     from_C: window.from_C,
@@ -105,10 +135,21 @@ function windowResult(context: BudgetContext, { loss, reference, protocol }: Wei
     index_area,
     index_tangent,
     index_shifted,
+    detection_limit: "missing" in own ? null : detectionLimit(own.terms),
     peak_C: peak?.temperature ?? null,
     peak_dtg_pct_per_C: peak === null ? null : (100 * peak.dtg) / initialMass,
-    flags: [...loss.flags, ...steepEdges(window, own, index_shifted)],
+    flags: [
+      ...loss.flags,
+      ...steepEdges(window, own, index_shifted),
+      ...belowDetection(own, { what: `Index of ${window.name}`, window: window.name }),
+    ],
   };
+}
+
+function plainIndex(loss: Weighed, reference: Weighing["reference"]): Measured {
+  if ("missing" in loss) return loss;
+  if ("missing" in reference) return reference;
+  return { value: (100 * loss.value) / reference.value, u: null, terms: [] };
 }
 
 /** An edge whose shift by 5 °C changes the index by more than this share stands on a slope. */
@@ -151,6 +192,7 @@ function isothermalResult(
     index_area: { missing: "isothermal" },
     index_tangent: { missing: "isothermal" },
     index_shifted: { from_down: null, from_up: null, to_down: null, to_up: null },
+    detection_limit: null,
     peak_C: null,
     peak_dtg_pct_per_C: null,
     flags: [],

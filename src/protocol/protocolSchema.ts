@@ -31,6 +31,34 @@ const settledSchema = v.strictObject({
     v.array(v.strictObject({ window: v.string(), at_C: numberOrNull, prominence: numberOrNull })),
   ),
 });
+const amountSchema = v.strictObject({
+  phase: v.pipe(
+    v.string(),
+    v.minLength(1),
+    v.maxLength(60),
+    v.description("Phase that the whole loss of the window is taken for, by name or in cement shorthand"),
+  ),
+  mol_lost: positive("mol of gas that one mol of the phase loses in this window", 100),
+  gas: v.exactOptional(v.pipe(v.picklist(["H2O", "CO2"]), v.description("Needed where the phase has both"))),
+});
+const share = (about: string) => v.pipe(v.number(), v.minValue(0), v.maxValue(1), v.description(about));
+const correctionsSchema = v.strictObject({
+  hydroxyl: v.exactOptional(
+    v.strictObject({
+      window: windowName,
+      aft: v.exactOptional(windowName),
+      afm: v.exactOptional(windowName),
+      aft_afm: v.exactOptional(windowName),
+      afm_share: v.exactOptional(share("Share of AFm in the loss of the common window")),
+      u_afm_share: v.exactOptional(share("Its standard uncertainty; 0 if absent")),
+      k: v.exactOptional(share("Share of the 6 hydroxyl waters of AFt that leaves in AH3's window; 0.5 if absent")),
+      u_k: v.exactOptional(share("Its standard uncertainty; 0.3 if absent")),
+      k_afm: v.exactOptional(share("The same of AFm; 1 if absent")),
+      u_k_afm: v.exactOptional(share("Its standard uncertainty; 0.1 if absent")),
+    }),
+  ),
+  carbonation: v.exactOptional(v.strictObject({ window: windowName, carbonate: windowName })),
+});
 const windowSchema = v.strictObject({
   name: windowName,
   from_C: celsius("Lower edge"),
@@ -50,6 +78,7 @@ const windowSchema = v.strictObject({
     v.strictObject({
       between_C: range("Range in which the campaign's minimum parts the window, °C"),
       into: v.pipe(v.tuple([windowName, windowName]), v.description("Names of the two parts")),
+      amounts: v.exactOptional(v.tuple([amountSchema, amountSchema])),
     }),
   ),
   tangent: v.exactOptional(
@@ -58,6 +87,7 @@ const windowSchema = v.strictObject({
       after_C: range("Range of the line after the step, °C"),
     }),
   ),
+  amount: v.exactOptional(amountSchema),
 });
 
 const schema = v.strictObject({
@@ -91,6 +121,7 @@ const schema = v.strictObject({
     check_C: positive("… over this much of the heating, °C", 200),
   }),
   basis: v.pipe(v.picklist(["ignited", "initial", "binder"]), v.description("Reference mass of the indices")),
+  corrections: v.exactOptional(correctionsSchema),
   uncertainty: v.strictObject({
     temperature_u_C: standard("Standard uncertainty of the temperature axis, °C: 1 calibrated, 5 not", 30),
     buoyancy_u_mg: standard("Standard uncertainty of the buoyancy without a blank run, mg", 5),

@@ -71,18 +71,18 @@ export function settle(protocol: Protocol, options: { mean?: MeanShape | null } 
       prominence: valley ? round(valley.prominence) : null,
     });
     if (!valley) return [rest];
-    const [lower, upper] = resolve.into;
     // The rule of a part is the step: a straight baseline through the valley would cut both peaks off.
+    const part = (i: 0 | 1, range: Pick<Window, "from_C" | "to_C">): Window => ({
+      name: resolve.into[i],
+      ...range,
+      rule: "step",
+      note: `${i === 0 ? "Lower" : "Upper"} part of ${window.name}.`,
+      ...(resolve.amounts ? { amount: resolve.amounts[i] } : {}),
+    });
     return [
       rest,
-      {
-        name: lower,
-        from_C: rest.from_C,
-        to_C: valley.temperature,
-        rule: "step",
-        note: `Lower part of ${window.name}.`,
-      },
-      { name: upper, from_C: valley.temperature, to_C: rest.to_C, rule: "step", note: `Upper part of ${window.name}.` },
+      part(0, { from_C: rest.from_C, to_C: valley.temperature }),
+      part(1, { from_C: valley.temperature, to_C: rest.to_C }),
     ];
   });
   const by = mean ? `${mean.runs} runs of ${mean.regimes} regimes` : "no common curve: fixed edges";

@@ -3,7 +3,7 @@ import type { ErrorData } from "../errors.ts";
 import type { Flag } from "../flags.ts";
 import type { Ignition, LossOptions, Rule, Window } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
-import type { Basis, Uncertainty } from "../phases/types.ts";
+import type { Basis, Corrections, PhaseResult, Uncertainty } from "../phases/types.ts";
 import type { ColumnOverride, Reading } from "../read/types.ts";
 
 /** Everything that turns a run into indices; one JSON document. */
@@ -15,6 +15,8 @@ export interface Protocol extends CurveOptions {
   windows: Window[];
   ignition: Ignition;
   basis: Basis;
+  /** What is done to losses on their way to amounts. @default nothing */
+  corrections?: Corrections;
   /** Assumed inputs of the uncertainty budget. */
   uncertainty: Uncertainty;
   limits: {
@@ -96,6 +98,8 @@ export interface WindowResult {
   index_tangent: Measured;
   /** The index with one edge moved by 5 °C at a time. */
   index_shifted: ShiftedIndices;
+  /** g per 100 g; null where the budget is not known. An index not above it is flagged `below-detection`. */
+  detection_limit: number | null;
   peak_C: number | null;
   /** % of the initial mass per °C. */
   peak_dtg_pct_per_C: number | null;
@@ -131,6 +135,8 @@ export interface RunDone extends RunHead {
   /** Standard deviation of one reading, µg; null without an absolute mass. */
   noise_ug: number | null;
   windows: WindowResult[];
+  /** Amounts of the phases that the windows declare, on every basis; those net of other runs come with the campaign. */
+  phases: PhaseResult[];
   flags: Flag[];
 }
 

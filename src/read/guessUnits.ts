@@ -20,6 +20,9 @@ export function guessUnits(columns: Meaning[], cells: CellKind[], behaviours: ((
   return columns.map((column, i) => {
     const { quantity, unit, known, reason, confidence } = column;
     if (known !== null || unit !== "") return column;
+    // A fraction has no unit: where it starts near one nothing is guessed.
+    const isFraction = quantity === "mass-fraction" && Math.abs(behaviours[i]!().first - 1) < 0.1;
+    if (isFraction) return { ...column, known: parseUnit("g/g") };
     const guess = temperatureQuantities.includes(quantity)
       ? ofTemperature(behaviours[i]!())
       : quantity === "mass" || quantity === "mass-fraction"

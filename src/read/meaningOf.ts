@@ -31,29 +31,32 @@ type Said = Pick<Meaning, "quantity" | "by" | "ofSample" | "change" | "reason">;
 
 /** Meaning by name and unit; the unit decides where the name is a mere letter or says nothing. */
 export function meaningOf(name: string, unit: Unit | null): Said {
-  const named = name === "" ? null : recogniseName(name);
+  const said = name === "" ? null : recogniseName(name);
+  // "Setpoint" is a temperature only in a unit of temperature.
+  const named = said?.needsUnit === true && unit?.dimension !== "temperature" ? null : said;
   const nothing = { ofSample: false, change: null };
   if (named === null) {
     if (unit === null) return { quantity: "other", by: "none", ...nothing };
     return { quantity: ofUnit(unit), by: "unit", ...nothing };
   }
-  const said = { ofSample: named.of === "sample", change: named.change ?? null };
+  const details = { ofSample: named.of === "sample", change: named.change ?? null };
   if (unit !== null && !agree(named, unit)) {
     if (named.weak || unit.dimension === "derivative" || unit.dimension === "heat-flow") {
       return { quantity: ofUnit(unit), by: "unit", ...nothing };
     }
     return { quantity: "other", by: "none", ...nothing, reason: "its name and its unit contradict each other" };
   }
-  return { quantity: ofName(named, unit), by: "name", ...said };
+  return { quantity: ofName(named, unit), by: "name", ...details };
 }
 
 function agree(named: NameMeaning, unit: Unit): boolean {
-  if (named.quantity === "mass") return ["mass", "percent", "fraction"].includes(unit.dimension);
+  if (named.quantity === "mass") return ["mass", "percent", "fraction", "none"].includes(unit.dimension);
   return (named.quantity !== "temperature" && named.quantity !== "time") || named.quantity === unit.dimension;
 }
 
 function ofUnit({ dimension }: Unit): Quantity {
   if (dimension === "percent") return "mass-percent";
+  if (dimension === "none") return "other";
   return dimension === "fraction" ? "mass-fraction" : dimension;
 }
 

@@ -3,6 +3,7 @@ import { decodeBytes, type Encoding } from "./decodeBytes.ts";
 import { detectEncoding } from "./detectEncoding.ts";
 import { largestFile } from "./largestFile.ts";
 import { nameBinary } from "./nameBinary.ts";
+import { tooLarge } from "./tooLarge.ts";
 
 /** The bytes of a text file in a form that can be scanned: one byte per ASCII character, others 0x80 and above. */
 export interface Text {
@@ -25,14 +26,7 @@ const littleEndian = new Uint8Array(Uint16Array.of(1).buffer)[0] === 1;
  * @throws UnreadableError `empty-file`, `too-large`, `binary-file`
  */
 export function openText(bytes: Uint8Array, name: string): Text {
-  if (bytes.length > largestFile) {
-    const megabytes = (size: number): string => `${Math.round(size / 1e6)} MB`;
-    throw new UnreadableError(
-      "too-large",
-      `The file has ${megabytes(bytes.length)}; the limit is ${megabytes(largestFile)}. Export one run per file, or fewer readings.`,
-      { source: name },
-    );
-  }
+  if (bytes.length > largestFile) throw tooLarge(bytes.length, name);
   const found = bytes.length === 0 ? null : nameBinary(bytes);
   if (found !== null) {
     throw new UnreadableError("binary-file", `This is ${found}, not text. Export the run as a text table.`, {

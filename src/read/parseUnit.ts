@@ -1,7 +1,16 @@
 import { remember } from "./remember.ts";
 
 /** What a unit measures. */
-export type Dimension = "temperature" | "time" | "mass" | "percent" | "fraction" | "derivative" | "heat-flow" | "other";
+export type Dimension =
+  | "temperature"
+  | "time"
+  | "mass"
+  | "percent"
+  | "fraction"
+  | "none"
+  | "derivative"
+  | "heat-flow"
+  | "other";
 
 /** A unit: value in °C, s, mg or % = factor · written + offset. */
 export interface Unit {
@@ -60,6 +69,7 @@ const spellings: [Dimension, number, number, string][] = [
   ],
   ["percent", 0.1, 0, "‰"],
   ["fraction", 100, 0, "g/g mg/mg kg/kg µg/µg 1 g_g-1 mg_mg-1 g·g-1 g*g^-1 kg_kg-1 m/m w/w fraction"],
+  ["none", 100, 0, "- – —"],
   [
     "heat-flow",
     1,

@@ -27,6 +27,7 @@ export function readOddLine(
   line: { from: number; to: number; layout: Layout; row: Float64Array; insideTable: boolean },
 ): OddLine {
   const { from, to, layout, row, insideTable } = line;
+  if (from === to) return { isRow: false, reason: null };
   if (to - from > longestLine) return { isRow: false, reason: oddReasons.long };
   const written = text.decode(from, to);
   const count = layout.kinds.length;

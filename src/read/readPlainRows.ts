@@ -42,9 +42,11 @@ export function readPlainRows(sheet: Sheet, stop: number): void {
   const { bytes, delimiter, mark, blank, way, columns, most, fewest, decimals, exponential } = sheet;
   const last = way.length - 1;
   const capacity = columns[0]!.length;
+  const numbers = way.reduce((sum, how) => sum + (how > ways.empty ? 1 : 0), 0);
   let at = sheet.at;
   for (let row = sheet.rows; row < capacity && at < stop; row++) {
     let byte = bytes[at]!;
+    let empty = 0;
     for (let c = 0; c <= last; c++) {
       while (byte === 32 || (blank && byte === 9)) byte = bytes[++at]!;
       const how = way[c]!;
@@ -83,8 +85,14 @@ export function readPlainRows(sheet: Sheet, stop: number): void {
           // "1," may be a number and its delimiter.
           if (power === 0 && mark === 44) return;
         }
-        if (digits === 0) return;
-        if (how === ways.number) {
+        if (digits === 0) {
+          // An empty cell; blanks leave none, and everything else without a digit is read carefully.
+          if (at !== first || quoted || blank || how !== ways.number) return;
+          if (byte !== delimiter && !(c === last && (byte === 10 || byte === 13))) return;
+          empty++;
+          exponential[c] = 2;
+          columns[c]![row] = Number.NaN;
+        } else if (how === ways.number) {
           exponential[c] = 0;
           if (byte === 101 || byte === 69) {
             byte = bytes[++at]!;
@@ -138,6 +146,8 @@ export function readPlainRows(sheet: Sheet, stop: number): void {
     }
     while (byte === 32 || byte === 9 || byte === delimiter) byte = bytes[++at]!;
     if (byte !== 10 && byte !== 13) return;
+    // With so few numbers it may be no row at all.
+    if (empty > 0 && numbers - empty < 2) return;
     at += byte === 13 && bytes[at + 1] === 10 ? 2 : 1;
     // Only now it is sure that these decimals belong to a row.
     for (let c = 0; c <= last; c++) {

@@ -43,7 +43,8 @@ export function readTable(bytes: Uint8Array, options: { name?: string } = {}): T
   const kept = layout.kinds.flatMap((kind, i) => {
     const { name: written, unit } = heading?.headings[i] ?? { name: "", unit: "" };
     // A delimiter at either end of the rows makes an empty column without a name.
-    return kind === "empty" && written === "" && unit === "" ? [] : [{ i, kind, name: written, unit }];
+    const isNothing = kind === "empty" && written === "" && unit === "" && isEmpty(scan.columns[i]!, scan.rows);
+    return isNothing ? [] : [{ i, kind, name: written, unit }];
   });
   const around: Gap[] = [
     ...blocks.filter((block) => block.end <= first).flatMap((block) => block.gaps),
@@ -92,4 +93,10 @@ function gather<A extends Float64Array | Uint32Array>(values: A, series: Block[]
     at += end - first;
   }
   return all;
+}
+
+/** What the sample showed to be empty can have numbers elsewhere. */
+function isEmpty(values: Float64Array, rows: number): boolean {
+  for (let row = 0; row < rows; row++) if (!Number.isNaN(values[row]!)) return false;
+  return true;
 }

@@ -1,4 +1,5 @@
 import { remember } from "./remember.ts";
+import { type Sense, wordSenses } from "./wordSenses.ts";
 
 /** What the name of a column says. */
 export interface NameMeaning {
@@ -11,34 +12,11 @@ export interface NameMeaning {
   relative?: boolean;
   /** One letter or an abbreviation: the unit may overrule it. */
   weak?: boolean;
+  /** Means this only together with a unit of temperature: "Setpoint". */
+  needsUnit?: boolean;
 }
 
-// Words of nine languages after `fold`: English, German, French, Spanish, Portuguese, Italian, Polish; Chinese and Japanese
-// apart, since they write no blanks.
-const temperature = /^(temp|temperatur\w*|tmp|tsample|tprobe|tprog|tfurnace|tref)$/;
-const time = /^(time|zeit|messzeit|temps|tiempo|tempo|czas|uhrzeit|elapsed|dauer|duree|duration)$/;
-const mass =
-  /^(mass|masse|masa|massa|weight|wt|gewicht|gew|probenmasse|probengewicht|restmasse|poids|peso|waga|ciezar|tg|tga|thermogravimetry|thermogravimetrie|einwaage|masy|mas|massenanteil|residue|residuo|residu|ruckstand|rest|m)$/;
-const change =
-  /^(change|changes|variation|variazione|variacao|variacion|anderung|aenderung|masseanderung|massenanderung|massenaenderung|gewichtsanderung|masseaenderung|zmiana|zmiany|delta|difference|diff|dm|dw|Δ)$/;
-const loss =
-  /^(loss|losses|lost|verlust|massenverlust|masseverlust|gewichtsverlust|perte|pertes|perdida|perda|perdita|ubytek|utrata|abnahme|massenabnahme)$/;
-const derivative =
-  /^(dtg|dtga|deriv|derivative|derivata|derivada|derivee|ableitung|pochodna|ddtg|dmdt|dtgsignal|rate|vitesse|velocidad|velocidade|velocita|geschwindigkeit|predkosc|szybkosc|massenanderungsrate)$/;
-const heat =
-  /^(dsc|dta|sdta|heatflow|warmestrom|waermestrom|warmefluss|heat|chaleur|calor|calore|ciepla|enthalpy|microvolt|thermospannung)$/;
-const index =
-  /^(index|idx|no|nr|n|number|nummer|numero|numer|point|points|punkt|messpunkt|punto|ponto|lp|row|zeile|ligne|fila|linha|riga|wiersz|lfd|#|id|count|sample no|i)$/;
-const other =
-  /^(error|err|fehler|erreur|errore|erro|blad|std|sd|stdev|deviation|uncertainty|unsicherheit|sigma|noise|status|segment|seg|step|stage|cycle|event|marker|flow|purge|pressure|druck|gas|voltage|current|humidity|abschnitt|schritt|etape|etapa|stadio|faza|krok|durchfluss|debit|caudal|vazao|flusso|przeplyw|power|leistung|puissance|potencia|potenza|moc|date|datum|fecha|data|dtemp|valve|alarm|comment|remark|bemerkung|ambient|room|raum|cooling|water|gastemp|blank|buoyancy|auftrieb|correction|baseline|heizrate|heating)$/;
-
-const sample =
-  /^(sample|specimen|probe|proben|probentemperatur|probentemp|echantillon|muestra|amostra|campione|probki|probka|tsample|tprobe|ts)$/;
-const programme =
-  /^(program|programme|programmed|programm|prog|setpoint|set|setvalue|soll|solltemperatur|sollwert|target|nominal|consigne|programada|programado|programmata|programowana|zadana|consigna|impostata|tprog|programmtemperatur|programmee|programa)$/;
-const furnace = /^(furnace|oven|ofen|ofentemperatur|four|horno|forno|piec|pieca|heater|heizer|tfurnace|block|kiln)$/;
-const reference = /^(reference|ref|referenz|referenztemperatur|referencia|riferimento|odniesienia|tref|tr|vergleich)$/;
-
+// Chinese and Japanese write no blanks: the first pattern that is found counts.
 const eastern: [RegExp, NameMeaning][] = [
   [/误差|誤差|标准差|标准偏差|流量|压力|圧力|状态|状態|段/, { quantity: "other" }],
   [/微分|导数|導数|速率|速度/, { quantity: "derivative" }],
@@ -96,6 +74,7 @@ function bySymbol(name: string): NameMeaning | null {
       ? { quantity: "mass", change: "change", relative: true }
       : { quantity: "mass", change: "change" };
   }
+  if (/^d-?TGA?$/.test(symbol)) return { quantity: "derivative" };
   if (/^-?(d|∂)\(?(m|w|TG|M|W)\)?\/(d|∂)(t|T|ϑ|θ)$/i.test(symbol)) return { quantity: "derivative" };
   if (/^(Δ|∆|d)T$/.test(symbol)) return { quantity: "other" };
   if (/^(#|№|No|Nr)$/.test(symbol)) return { quantity: "index" };
@@ -108,37 +87,25 @@ function byEasternName(name: string): NameMeaning | null {
 }
 
 function byWords(words: string[]): NameMeaning | null {
-  const has = (pattern: RegExp): boolean => words.some((word) => pattern.test(word));
-  if (words.length === 0) return null;
-  const stem = (pattern: RegExp): boolean => words.some((word) => pattern.test(word));
-  if (has(derivative)) return { quantity: "derivative" };
-  if (has(heat)) return { quantity: "heat-flow" };
-  if (has(temperature) || stem(/temperatur|temp$/)) {
-    if (has(other) || has(change)) return { quantity: "other" };
-    const of =
-      stem(/^proben/) || has(sample)
-        ? "sample"
-        : has(programme) || stem(/^(programm|soll)/)
-          ? "programme"
-          : has(furnace) || stem(/^ofen/)
-            ? "furnace"
-            : has(reference) || stem(/^(referenz|vergleich)/)
-              ? "reference"
-              : undefined;
-    return of === undefined ? { quantity: "temperature" } : { quantity: "temperature", of };
+  const senses = new Set(words.flatMap(wordSenses));
+  const has = (sense: Sense): boolean => senses.has(sense);
+  if (has("derivative")) return { quantity: "derivative" };
+  if (has("heat")) return { quantity: "heat-flow" };
+  const of = (["sample", "programme", "furnace", "reference"] as const).find(has);
+  if (has("temperature")) {
+    if (has("other") || has("change")) return { quantity: "other" };
+    return { quantity: "temperature", ...(of !== undefined && { of }) };
   }
-  if (has(other)) return { quantity: "other" };
-  const relative = has(
-    /^(fraction|relative|relativ|relativa|relativo|rel|anteil|massenanteil|fraccion|fracao|frazione|ulamek|normalised|normalized|normiert|percent|percentage|prozent|residual|restmasse)$/,
-  );
-  if (has(loss) || stem(/verlust$/)) return { quantity: "mass", change: "loss", ...(relative && { relative }) };
-  if (has(mass) || stem(/^(massen|gewichts?)\w*/)) {
-    const changes = has(change) || stem(/(anderung|aenderung)$/);
-    return { quantity: "mass", ...(changes && { change: "change" as const }), ...(relative && { relative }) };
+  // Crucible and reference have masses too.
+  if (has("other") || (has("mass") && (has("vessel") || has("reference")))) return { quantity: "other" };
+  const relative = has("relative");
+  if (has("loss")) return { quantity: "mass", change: "loss", ...(relative && { relative }) };
+  if (has("mass")) {
+    return { quantity: "mass", ...(has("change") && { change: "change" as const }), ...(relative && { relative }) };
   }
-  if (has(time)) return { quantity: "time", weak: words.includes("temps") || words.includes("tempo") };
-  if (has(index)) return { quantity: "index" };
-  return null;
+  if (has("time")) return { quantity: "time", weak: words.includes("temps") || words.includes("tempo") };
+  if (of !== undefined) return { quantity: "temperature", of, weak: true, needsUnit: true };
+  return has("index") ? { quantity: "index" } : null;
 }
 
 /** Lower case, without accents and marks, in words; camel case and underscores part words. */
@@ -151,6 +118,6 @@ function fold(name: string): string[] {
     .normalize("NFKD")
     .replace(/\p{M}/gu, "")
     .toLowerCase()
-    .split(/[^\p{L}\p{N}#Δ]+/u)
+    .split(/[^\p{L}\p{N}#]+/u)
     .filter((word) => word !== "");
 }

@@ -23,9 +23,9 @@ const closing = ")]}>）］】";
  */
 export function splitHeading(written: string): Heading {
   if (written.length > longest) return { name: `${written.slice(0, longest)}…`, unit: "" };
-  const text = written.replace(/^[#%;!'"\s]+(?=\S)/, (marks) => (parseUnit(written) === null ? "" : marks)).trim();
+  const text = written.replace(/^[#;!'"\s]+(?=\S)/, (marks) => (parseUnit(written) === null ? "" : marks)).trim();
   if (parseUnit(text) !== null && /^[([{]/.test(text)) return { name: "", unit: strip(text) };
-  return bracketed(text) ?? parted(text) ?? { name: text, unit: "" };
+  return bracketed(text) ?? parted(text) ?? ofPercent(text) ?? { name: text, unit: "" };
 }
 
 /** The last bracket that holds a unit; square brackets hold a unit even where it is unknown. */
@@ -56,6 +56,12 @@ function parted(text: string): Heading | null {
     if (name !== "" && sure && parseUnit(rest) !== null) return { name, unit: strip(rest) };
   }
   return null;
+}
+
+/** `Mass%`, `wt.-%`, `% mass`. */
+function ofPercent(text: string): Heading | null {
+  const parts = /^(\S.*?)[\s.-]*[%％]$|^[%％]\s*(.+)$/.exec(text);
+  return parts === null ? null : { name: (parts[1] ?? parts[2])!, unit: "%" };
 }
 
 function strip(unit: string): string {

@@ -1,9 +1,9 @@
-import type { AgeRow, Campaign, ScatterRow } from "../campaign/types.ts";
+import type { AgeRow, AmountRow, Campaign, PlausibilityRow, ScatterRow } from "../campaign/types.ts";
 import type { ErrorData } from "../errors.ts";
 import type { Flag } from "../flags.ts";
 import type { Ignition, Window } from "../losses/types.ts";
 import type { Measured, Term } from "../measured.ts";
-import type { Mix } from "../phases/types.ts";
+import type { Mix, PhaseResult } from "../phases/types.ts";
 import type { RunResult, SettledProtocol, WindowResult } from "../protocol/types.ts";
 import type { DroppedRows, Reading, Stated, UnderstoodColumn } from "../read/types.ts";
 
@@ -61,8 +61,17 @@ const windowResult: Keys<WindowResult> = {
   index_area: measured,
   index_tangent: measured,
   index_shifted: { from_down: true, from_up: true, to_down: true, to_up: true },
+  detection_limit: true,
   peak_C: true,
   peak_dtg_pct_per_C: true,
+  flags: flag,
+};
+const phase: Keys<PhaseResult> = {
+  phase: true,
+  window: true,
+  mol_lost: true,
+  basis: true,
+  amount: measured,
   flags: flag,
 };
 const run: Keys<RunResult> = {
@@ -93,6 +102,7 @@ const run: Keys<RunResult> = {
   heating_rate_K_per_min: true,
   noise_ug: true,
   windows: windowResult,
+  phases: phase,
   flags: flag,
 };
 const window: Keys<Window> = {
@@ -103,6 +113,7 @@ const window: Keys<Window> = {
   note: true,
   anchor_C: true,
   tangent: { before_C: true, after_C: true },
+  amount: { phase: true, mol_lost: true, gas: true },
 };
 const ignition: Keys<Ignition> = {
   temperature_C: true,
@@ -126,6 +137,13 @@ const protocol: Keys<SettledProtocol> = {
   windows: window,
   ignition,
   basis: true,
+  corrections: {
+    hydroxyl: {
+      ...{ window: true, aft: true, afm: true, aft_afm: true, afm_share: true, u_afm_share: true },
+      ...{ k: true, u_k: true, k_afm: true, u_k_afm: true },
+    },
+    carbonation: { window: true, carbonate: true },
+  },
   limits,
   uncertainty: true,
   settled: { by: true },
@@ -162,6 +180,43 @@ const age: Keys<AgeRow> = {
   index_hi95: true,
   flags: flag,
 };
+const amountRow: Keys<AmountRow> = {
+  mix: true,
+  curing: true,
+  curing_d: true,
+  age_d: true,
+  phase: true,
+  window: true,
+  mol_lost: true,
+  basis: true,
+  n_specimens: true,
+  n_runs: true,
+  amount: measured,
+  amount_sd: true,
+  u_random: true,
+  u_shared: true,
+  df: true,
+  amount_lo95: true,
+  amount_hi95: true,
+  flags: flag,
+};
+const hydrates = { ettringite: true, monosulfate: true, ah3: true, straetlingite: true, bound_water: true } as const;
+const plausibility: Keys<PlausibilityRow> = {
+  mix: true,
+  curing: true,
+  curing_d: true,
+  age_d: true,
+  basis: true,
+  by: true,
+  sulfate_per_yeelimite: true,
+  maxima: hydrates,
+  complete: hydrates,
+  exceeded: { quantity: true, value: true, u: true, maximum: true },
+  yeelimite_reacted: { low: true, high: true, valid: true, reasons: true },
+  ah3_per_ettringite: { measured: true, theory_low: true, theory_high: true },
+  water: { needed: true, w_b: true, reacted_at_most: true },
+  flags: flag,
+};
 const campaign: Required<Keys<Campaign>> = {
   schema: true,
   version: true,
@@ -169,6 +224,8 @@ const campaign: Required<Keys<Campaign>> = {
   mixes: mix,
   runs: run,
   ages: age,
+  amounts: amountRow,
+  plausibility,
   scatter,
   flags: flag,
 };

@@ -1,4 +1,3 @@
-import { theoreticalLosses } from "../chemistry/theoreticalLosses.ts";
 import { type SeededRandom, seededRandom } from "../numerics/seededRandom.ts";
 import { encodeText } from "./encodeText.ts";
 import {
@@ -11,12 +10,13 @@ import {
 } from "./exampleDesign.ts";
 import { exampleReadme } from "./exampleReadme.ts";
 import { exampleSpecimen } from "./exampleSpecimen.ts";
+import { exampleTables } from "./exampleTables.ts";
 import { asWeighed, exampleProgramme, exampleTruth, type TruthRow } from "./exampleTruth.ts";
-import { exportLayouts } from "./exportLayouts.ts";
-import { type ExportLayout, formatExport } from "./formatExport.ts";
+import { formatExport } from "./formatExport.ts";
 import { type PhaseAmounts, phaseReactions } from "./phaseReactions.ts";
 import { simulateRun } from "./simulateRun.ts";
 import type { Model } from "./types.ts";
+import { withPreamble } from "./withPreamble.ts";
 
 /** A file of the example. */
 export interface ExampleFile {
@@ -121,9 +121,7 @@ export function exampleCampaign(seed: number | string, options: ExampleOptions =
 
   const truth = cells.flatMap(({ mix, curing, age_d }) => exampleTruth(mix, curing, age_d));
   for (const [name, text] of Object.entries({
-    "sheet.csv": csv(sheet),
-    "mixes.csv": csv(mixTable(mixes)),
-    "truth.csv": csv(truthTable(truth)),
+    ...exampleTables({ sheet, mixes, truth }),
     "README.md": exampleReadme({ specimens, rows }),
   })) {
     files.push({ name, bytes: encodeText(text, "utf-8") });
@@ -177,39 +175,3 @@ const sheetColumns = [
   "crucible",
   "note",
 ];
-
-/** Preambles as invented as the runs, in the language of each layout. */
-function withPreamble(layout: ExampleBalance["layout"], specimen: string, sample_mg: number): ExportLayout {
-  const mass = sample_mg.toFixed(2);
-  const preamble = {
-    tabs: [`Specimen: ${specimen}`, `Initial mass: ${mass} mg`, "Gas: nitrogen", ""],
-    semicolons: [`Probe;${specimen}`, `Einwaage;${mass.replace(".", ",")} mg`, "Gas;Stickstoff"],
-    commas: [`# specimen ${specimen}`, "# gas nitrogen"],
-  }[layout];
-  return { ...exportLayouts[layout], preamble };
-}
-
-function mixTable(mixes: readonly ExampleMix[]): string[][] {
-  const heading =
-    "mix,w_b,loi_binder_pct,u_loi_binder_pct,yeelimite_pct,belite_pct,gypsum_pct,anhydrite_pct,limestone_pct";
-  return [
-    heading.split(","),
-    ...mixes.map(({ mix, w_b, yeelimite, belite, gypsum, anhydrite, limestone }) => {
-      const loi =
-        (gypsum * theoreticalLosses("gypsum").totalPct + limestone * theoreticalLosses("calcite").totalPct) / 100;
-      return [mix, `${w_b}`, loi.toFixed(3), "0.05", ...[yeelimite, belite, gypsum, anhydrite, limestone].map(String)];
-    }),
-  ];
-}
-
-function truthTable(truth: readonly TruthRow[]): string[][] {
-  const columns = Object.keys(truth[0]!) as (keyof TruthRow)[];
-  const cell = (value: TruthRow[keyof TruthRow]) =>
-    value === null ? "" : typeof value === "number" ? `${Number(value.toPrecision(9))}` : value;
-  return [columns, ...truth.map((row) => columns.map((column) => cell(row[column])))];
-}
-
-/** No cell of the example holds a comma or a quotation mark, so none is quoted. */
-function csv(rows: readonly (readonly string[])[]): string {
-  return rows.map((cells) => `${cells.join(",")}\n`).join("");
-}

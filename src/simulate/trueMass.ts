@@ -1,8 +1,8 @@
 import { checkModel } from "./checkModel.ts";
-import { zeroCelsius } from "./constants.ts";
+import { gasConstant, zeroCelsius } from "./constants.ts";
 import { logRateConstant } from "./logRateConstant.ts";
-import { logTemperatureIntegral } from "./logTemperatureIntegral.ts";
 import { type Leg, programmeLegs } from "./programmeLegs.ts";
+import { scaledE2 } from "./scaledE2.ts";
 import type { Model, Reaction } from "./types.ts";
 
 /** The sample at one moment. */
@@ -46,7 +46,7 @@ export function trueMass(model: Model): TrueMass {
   checkModel(model);
   const legs = programmeLegs(model.programme);
   const { reactions, background = [], sample_mg } = model;
-  const starts = reactions.map((reaction) => reducedTimes(reaction, legs));
+  const progress = reactions.map((reaction) => progressOf(reaction, legs));
   const hottest = [legs[0]!.from_K];
   for (const leg of legs) hottest.push(Math.max(hottest.at(-1)!, leg.to_K));
   const duration_min = legs.at(-1)!.to_min;
@@ -62,7 +62,7 @@ export function trueMass(model: Model): TrueMass {
     let lost_pct = 0;
     for (let i = 0; i < reactions.length; i++) {
       const reaction = reactions[i]!;
-      const reached = starts[i]![k]! + gained(reaction, leg, { kelvin, minute });
+      const reached = progress[i]![k]!(kelvin, minute);
       lost_pct += reaction.loss_pct * (1 - remaining(reached, reaction.order ?? 1));
     }
     // The background follows the highest temperature so far: what has left does not come back on cooling.
@@ -75,9 +75,9 @@ export function trueMass(model: Model): TrueMass {
 
   const minuteAt = (temperature_C: number): number | null => {
     const kelvin = temperature_C + zeroCelsius;
-    for (const { from_K, to_K, from_min, rate } of legs) {
+    for (const { from_K, to_K, from_min, to_min, rate } of legs) {
       if (kelvin >= Math.min(from_K, to_K) && kelvin <= Math.max(from_K, to_K)) {
-        return rate === 0 ? from_min : from_min + (kelvin - from_K) / rate;
+        return rate === 0 ? from_min : Math.min(from_min + (kelvin - from_K) / rate, to_min);
       }
     }
     return null;
@@ -85,24 +85,38 @@ export function trueMass(model: Model): TrueMass {
   return { duration_min, at, minuteAt };
 }
 
-/** g of one reaction at the start of every stretch. */
-function reducedTimes(reaction: Reaction, legs: Leg[]): number[] {
-  const values = [0];
-  for (const leg of legs) {
-    values.push(values.at(-1)! + gained(reaction, leg, { kelvin: leg.to_K, minute: leg.to_min }));
-  }
-  return values;
+/** g of one reaction inside a stretch. */
+type Progress = (kelvin: number, minute: number) => number;
+
+/** g of one reaction in every stretch, carried over from one to the next. */
+function progressOf(reaction: Reaction, legs: Leg[]): Progress[] {
+  let reached = 0;
+  return legs.map((leg) => {
+    const inside = progressIn(reaction, leg, reached);
+    reached = inside(leg.to_K, leg.to_min);
+    return inside;
+  });
 }
 
-/** What g gains from the start of a stretch to a moment of it. */
-function gained(reaction: Reaction, leg: Leg, moment: { kelvin: number; minute: number }): number {
-  const { ln_A_per_min, E_kJ_mol } = reaction;
+function progressIn(reaction: Reaction, leg: Leg, before: number): Progress {
   if (leg.rate === 0) {
-    return Math.exp(logRateConstant(reaction, leg.from_K)) * (moment.minute - leg.from_min);
+    const constant = Math.exp(logRateConstant(reaction, leg.from_K));
+    return (_, minute) => before + constant * (minute - leg.from_min);
   }
-  const scale = ln_A_per_min - Math.log(Math.abs(leg.rate));
-  const integral = (kelvin: number) => Math.exp(scale + logTemperatureIntegral(kelvin, E_kJ_mol));
-  return Math.abs(integral(moment.kelvin) - integral(leg.from_K));
+  const start = overRate(reaction, leg, leg.from_K);
+  return (kelvin) => before + Math.abs(overRate(reaction, leg, kelvin) - start);
+}
+
+/** A/β·∫₀ᵀ exp(−E/RT′)dT′. */
+function overRate(reaction: Reaction, leg: Leg, kelvin: number): number {
+  const { E_kJ_mol, order = 1 } = reaction;
+  const atMost = logRateConstant(reaction, kelvin) + Math.log(kelvin / Math.abs(leg.rate));
+  // T·E₂(x)·eˣ lies between T/(x + 2) and T: far below and, for first order, far above one nothing more need be known.
+  if (atMost < -50) return 0;
+  const x = (E_kJ_mol * 1000) / (gasConstant * kelvin);
+  const atLeast = atMost - Math.log(x + 2);
+  if (order === 1 && atLeast > 10) return Math.exp(Math.min(atLeast, 700));
+  return Math.exp(atMost + Math.log(scaledE2(x)));
 }
 
 /** 1 − α from g(α) = ∫dα/(1 − α)ⁿ. */

@@ -149,6 +149,34 @@ describe("the main job", () => {
     expect([code, err]).toEqual([0, ""]);
   });
 
+  test("a blank run is read by its own row of the sheet; where it cannot be read its runs fail and are named", async () => {
+    // The balance gains 0.1 mg on the way to 960 °C, by itself and under the sample.
+    const gain = (T: number): number => (0.1 * (T - 30)) / 930;
+    const rows = Array.from({ length: 1861 }, (_, i) => 30 + i / 2);
+    const empty = rows.map((T) => `${(T + 273.15).toFixed(2)}\t${gain(T).toFixed(6)}`).join("\n");
+    const run = rows.map((T) => `${T}\t${(20 - 4 / (1 + Math.exp((130 - T) / 5)) + gain(T)).toFixed(6)}`).join("\n");
+    const sheet = [
+      "file,role,blank,columns",
+      "a.txt,,empty.txt,",
+      'empty.txt,blank,,"temperature=1:K,mass=2:mg"',
+      "b.txt,,broken.txt,",
+      "broken.txt,blank,,",
+    ];
+    const cwd = tempFolder({
+      "data/a.txt": `T/°C\tm/mg\n${run}\n`,
+      "data/b.txt": stepRun(),
+      "data/empty.txt": `${empty}\n`,
+      "data/broken.txt": "",
+      "data/sheet.csv": `${sheet.join("\n")}\n`,
+    });
+    const { code, err } = await cli(["index", "data", "--out", "out"], { cwd });
+    expect(code).toBe(1);
+    const aft = csv(join(cwd, "out/losses.csv")).find(({ file, window }) => file === "a.txt" && window === "aft-afm")!;
+    expect(Number(aft.index)).toBeCloseTo(25, 2);
+    expect(err.split("\n")).toContain("b.txt: broken.txt: The file is empty. Export the run again.");
+    expect(err.split("\n")).toContain("Of 4 runs 2 failed; the others are complete.");
+  });
+
   test("flags that ask for care are counted, with the files", async () => {
     const warm = stepRun().replace(/^(?:[34]\d(?:\.\d)?)\t.*\n/gm, "");
     const cwd = tempFolder({ "data/a.txt": stepRun(), "data/warm.txt": warm });

@@ -1,3 +1,4 @@
+import type { Rule } from "../../src/losses/types.ts";
 import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { combineTerms } from "../../src/phases/combineTerms.ts";
 import { indexRun } from "../../src/protocol/indexRun.ts";
@@ -54,10 +55,13 @@ const model: Model = {
   programme: { start_C: 25, segments: [{ to_C: 1000, rate_K_per_min: 10 }] },
 };
 
+/** Every window of csa by step and by area, and one by tangent; the name carries the rule. */
 const windows: Protocol["windows"] = [
-  ...protocols.csa.windows,
+  ...protocols.csa.windows.flatMap(({ amount: _, ...window }) =>
+    (["step", "area"] as const).map((rule) => ({ ...window, rule, name: `${window.name}.${rule}` })),
+  ),
   {
-    name: "ah3-tangent",
+    name: "ah3.tangent",
     from_C: 220,
     to_C: 350,
     rule: "tangent",
@@ -86,32 +90,29 @@ export function runCoverage(situation: Situation, seed: string): CoverageRow[] {
     });
     const run = makeRun(simulated.temperature_C, simulated.mass_mg, { time: simulated.time_s, name: `${draw}` });
     for (const window of indexRun(run, protocol).windows) {
-      for (const rule of ["step", "area", "tangent"] as const) {
-        const index = window[`index_${rule}`];
-        if ("missing" in index) continue;
-        const key = `${window.window} ${rule}`;
-        const row = tally.get(key) ?? { sum: 0, squares: 0, held: 0, width: 0 };
-        const half = 1.959964 * combineTerms(index.terms);
-        const error = index.value - truthOf(window.window, rule);
-        row.sum += error;
-        row.squares += error * error;
-        row.width += half;
-        if (Math.abs(error) <= half) row.held++;
-        tally.set(key, row);
-      }
+      const { window: key, index, rule } = window;
+      if ("missing" in index) continue;
+      const row = tally.get(key) ?? { sum: 0, squares: 0, held: 0, width: 0 };
+      const half = 1.959964 * combineTerms(index.terms);
+      const error = index.value - truthOf(key, rule);
+      row.sum += error;
+      row.squares += error * error;
+      row.width += half;
+      if (Math.abs(error) <= half) row.held++;
+      tally.set(key, row);
     }
   }
   return [...tally].map(([key, { sum, squares, held, width }]) => {
-    const [window, rule] = key.split(" ") as [string, "step" | "area" | "tangent"];
+    const [window, rule] = key.split(".") as [string, Rule];
     return {
       situation: situation.name,
       window,
       rule,
-      truth: truthOf(window, rule),
+      truth: truthOf(key, rule),
       bias: sum / draws,
       sd: Math.sqrt(squares / draws - (sum / draws) ** 2),
       coverage: (100 * held) / draws,
-      own: windows.find(({ name }) => name === window)?.rule === rule,
+      own: protocols.csa.windows.find(({ name }) => name === window)?.rule === rule,
       half_width: width / draws,
     };
   });
@@ -120,7 +121,7 @@ export function runCoverage(situation: Situation, seed: string): CoverageRow[] {
 const truths = new Map<string, number>();
 
 /** The index of the noise-free mass by the rule's own definition, from the closed form of the model, not by the pipeline. */
-export function truthOf(name: string, rule: "step" | "area" | "tangent"): number {
+export function truthOf(name: string, rule: Rule): number {
   const known = truths.get(`${name} ${rule}`);
   if (known !== undefined) return known;
   const truth = trueMass(model);

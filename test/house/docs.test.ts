@@ -13,6 +13,20 @@ test("every example in a description stands in a ts fence, so that Deno runs it"
   expect(bare).toEqual([]);
 });
 
+test("no example imports a name that is not public; those of its own file are there without", async () => {
+  const faces: Record<string, object> = {
+    "tg-hydrates": await import("../../src/index.ts"),
+    "tg-hydrates/node": await import("../../src/node.ts"),
+  };
+  const wanted = sources.flatMap((file) =>
+    [...textOf(`src/${file}`).matchAll(/^ *\* import \{([^}]+)\} from "([^"]+)";$/gm)].flatMap(([, names, face]) =>
+      names!.split(",").map((name) => ({ file, name: name.trim(), face: face! })),
+    ),
+  );
+  expect(wanted.length).toBeGreaterThan(20);
+  expect(wanted.filter(({ name, face }) => !(name in faces[face]!))).toEqual([]);
+});
+
 test("no committed text names a folder of one machine", () => {
   // Spelt so that this file does not find itself.
   const homes = new RegExp(

@@ -16,7 +16,7 @@ interface Line {
   p: number;
 }
 
-/** mpmath 1.3, SciPy 1.10.1, exact fractions and draws: test/reference/varianceTests.py. */
+/** mpmath, SciPy 1.10.1, exact fractions and draws: test/reference/varianceTests.py. */
 const reference = readReference<{
   f_quantile: { rows: Row[] };
   f_probability: { rows: Row[] };

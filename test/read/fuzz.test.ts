@@ -6,7 +6,7 @@ import { faultsOf, faultsOfError } from "./soundness.ts";
 import { spoil } from "./spoil.ts";
 
 /** More cases by hand: TG_FUZZ_CASES=100000 npx vitest run test/read/fuzz.test.ts --testTimeout 3600000 */
-const cases = Number(process.env.TG_FUZZ_CASES ?? 2000);
+const cases = Number(process.env.TG_FUZZ_CASES ?? 1000);
 /** Longest one file may take, s; only watched when run by hand, since a busy machine makes any time possible. */
 const slowest = process.env.TG_FUZZ_CASES === undefined ? Number.POSITIVE_INFINITY : 2;
 

@@ -751,7 +751,7 @@ function quantities(add, run) {
         ["T", "°C", "temperature"],
         ["m/m0", "", "mass-fraction"],
       ],
-      flags: ["columns-guessed", "no-absolute-mass"],
+      flags: ["no-absolute-mass"],
     },
   );
   make(

@@ -1,0 +1,113 @@
+import type { ReferenceSubstanceName } from "../chemistry/referenceSubstances.ts";
+import { type TheoreticalStep, theoreticalSteps } from "../chemistry/theoreticalSteps.ts";
+import type { Curve } from "../curve/types.ts";
+import { type Flag, flag } from "../flags.ts";
+import { substanceSteps } from "./substanceSteps.ts";
+
+/** Between two steps the DTG must fall below this share of the lower peak beside it, or they are one. */
+const PLATEAU = 0.02;
+/** A step is over where the DTG is below this share of its peak. */
+const OVER = 0.02;
+
+/** Steps that are measured as one, with their edges. */
+export interface StepGroup {
+  steps: TheoreticalStep[];
+  from_C: number;
+  to_C: number;
+}
+
+/**
+ * Parts a run of a reference substance at the plateaus between its steps, as far as the run goes.
+ *
+ * @returns Groups of steps in their order (several where no plateau parts them), the steps that the run does not show, and flags.
+ */
+export function partSteps(
+  curve: Curve,
+  substance: ReferenceSubstanceName,
+): { groups: StepGroup[]; missed: TheoreticalStep[]; flags: Flag[] } {
+  const theory = theoreticalSteps(substance);
+  const { start_C, between_C, end_C, reached_C } = substanceSteps[substance];
+  const runStart = curve.pieces[0]!.from;
+  const runEnd = curve.pieces.at(-1)!.to;
+  const flags: Flag[] = [];
+  const shown = runStart > (between_C[0]?.[0] ?? reached_C[0]!) ? 0 : reached_C.filter((T) => runEnd >= T).length;
+  const missed = theory.slice(shown);
+  if (missed.length > 0) {
+    const names = missed.map(({ name }) => name).join(", ");
+    const range = `${runStart.toFixed(0)} to ${runEnd.toFixed(0)} °C`;
+    flags.push(flag("step-not-covered", `The heating from ${range} does not show: ${names}.`));
+  }
+  const groups: StepGroup[] = [];
+  let open: StepGroup = { steps: [], from_C: Math.max(start_C, runStart), to_C: Number.NaN };
+  for (const [i, step] of theory.slice(0, shown).entries()) {
+    open.steps.push(step);
+    if (i < shown - 1) {
+      const plateau = findPlateau(curve, between_C[i]!, { from_C: open.from_C, to_C: end_C[i + 1]! });
+      if (plateau === null) {
+        const names = `${step.name} and ${theory[i + 1]!.name}`;
+        flags.push(flag("steps-merged", `There is no plateau between ${names}.`));
+        continue;
+      }
+      groups.push({ ...open, to_C: plateau });
+      open = { steps: [], from_C: plateau, to_C: Number.NaN };
+    } else {
+      // Up to the plateau before a step that the run does not show, or to where this one is over.
+      const next = between_C[i];
+      const plateau =
+        next && runEnd > next[0] ? findPlateau(curve, next, { from_C: open.from_C, to_C: next[1] }) : null;
+      groups.push({ ...open, to_C: Math.min(plateau ?? end_C[i]!, runEnd) });
+    }
+  }
+  for (const group of groups) {
+    const ratio = slopeAt(curve, group.to_C) / highest(curve, group.from_C, group.to_C);
+    if (ratio <= OVER) continue;
+    const sentence = `At ${group.to_C.toFixed(0)} °C the step ${group.steps.map(({ name }) => name).join(" + ")} still goes on at ${(100 * ratio).toFixed(0)} % of its highest DTG.`;
+    flags.push(flag("step-incomplete", sentence));
+  }
+  return { groups, missed, flags };
+}
+
+/** The middle of the flattest stretch of a range, if it is a plateau between two peaks; null otherwise. */
+function findPlateau(
+  curve: Curve,
+  [low, high]: readonly [number, number],
+  beside: { from_C: number; to_C: number },
+): number | null {
+  const { temperature } = curve;
+  let at = -1;
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < temperature.length; k++) {
+    if (temperature[k]! < low || temperature[k]! > high) continue;
+    const slope = slopeAt(curve, temperature[k]!);
+    if (slope < least) {
+      least = slope;
+      at = k;
+    }
+  }
+  if (at < 0) return null;
+  const T = temperature[at]!;
+  const peaks = Math.min(highest(curve, beside.from_C, T), highest(curve, T, beside.to_C));
+  return least <= PLATEAU * peaks ? T : null;
+}
+
+/** DTG as a mean over ± the smoothing width: a plateau is wide, and the mean is quiet. */
+function slopeAt(curve: Curve, T: number): number {
+  const half = curve.options.smoothing.width_C;
+  const { temperature, dtg } = curve;
+  let sum = 0;
+  let n = 0;
+  for (let k = 0; k < temperature.length; k++) {
+    if (Math.abs(temperature[k]! - T) > half) continue;
+    sum += dtg[k]!;
+    n++;
+  }
+  return n === 0 ? 0 : sum / n;
+}
+
+function highest({ temperature, dtg }: Curve, from: number, to: number): number {
+  let top = 0;
+  for (let k = 0; k < temperature.length; k++) {
+    if (temperature[k]! >= from && temperature[k]! <= to) top = Math.max(top, dtg[k]!);
+  }
+  return top;
+}

@@ -1,0 +1,73 @@
+import { spawn, spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { build } from "esbuild";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { exportBytes } from "../files/exportBytes.ts";
+import { tempFolder } from "../files/tempFolder.ts";
+
+const built = mkdtempSync(join(tmpdir(), "tg-hydrates-bundle-"));
+const script = join(built, "cli.js");
+
+beforeAll(async () => {
+  await build({
+    entryPoints: { cli: "src/cli/main.ts", worker: "src/files/worker.ts" },
+    outdir: built,
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    banner: { js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);' },
+    logLevel: "silent",
+  });
+  const { writeFileSync } = await import("node:fs");
+  writeFileSync(join(built, "package.json"), '{"type":"module"}');
+});
+afterAll(() => rmSync(built, { recursive: true, force: true }));
+
+const run = (argv: string[], cwd: string) => spawnSync(process.execPath, [script, ...argv], { cwd, encoding: "utf8" });
+
+function campaign(): string {
+  const layouts = ["tabs", "semicolons", "commas", "blanks", "wide"] as const;
+  const files = layouts.map(
+    (layout, i) => [`data/mixA_${i + 1}d.txt`, exportBytes({ layout, seed: i, aft: 8 + i })] as const,
+  );
+  return tempFolder({ ...Object.fromEntries(files), "data/bad_7d.txt": "" });
+}
+
+test("the same bytes for 1, 2 and 4 threads", () => {
+  const cwd = campaign();
+  const results = [1, 2, 4].map((jobs) => {
+    const { status, stdout, stderr } = run(["index", "data", "--jobs", `${jobs}`, "--out", `out${jobs}`], cwd);
+    const files = ["runs.csv", "losses.csv", "ages.csv", "curves.ndjson", "campaign.json"].map((name) =>
+      readFileSync(join(cwd, `out${jobs}`, name), "utf8"),
+    );
+    return { status, stdout, stderr: stderr.replace(`out${jobs}`, "out"), files };
+  });
+  expect(results[0]!.status).toBe(1);
+  expect(results[1]).toEqual(results[0]);
+  expect(results[2]).toEqual(results[0]);
+});
+
+test("exit codes reach the shell", () => {
+  const cwd = campaign();
+  expect(run(["--version"], cwd).status).toBe(0);
+  expect(run(["index", "nowhere"], cwd).status).toBe(2);
+  expect(run(["index", "data"], cwd).status).toBe(1);
+});
+
+test("who reads only the beginning of the output causes no error", async () => {
+  const cwd = campaign();
+  const child = spawn(process.execPath, [script, "index", "data", "--json"], {
+    cwd,
+    stdio: ["ignore", "pipe", "pipe"],
+  });
+  child.stdout.destroy();
+  let err = "";
+  child.stderr.on("data", (piece) => {
+    err += piece;
+  });
+  await new Promise((done) => child.on("close", done));
+  expect(err).not.toContain("EPIPE");
+  expect(err).not.toMatch(/^\s+at /m);
+});
