@@ -68,6 +68,23 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
 
   example(
     program
+      .command("check")
+      .description(
+        "hold a run of a reference substance against its theoretical steps; exit code 1 where it does not hold",
+      )
+      .argument("<file>", "file of the run")
+      .requiredOption(
+        "--substance <name>",
+        "calcium-oxalate-monohydrate, copper-sulfate-pentahydrate, sodium-bicarbonate, calcium-carbonate or gypsum",
+      )
+      .option("--tolerance <pct>", "largest deviation of a step, % of the mass at the start", "0.3")
+      .option("--columns <spec>", "columns of the file, where they cannot be inferred: temperature=2:K,mass=4:mg")
+      .option("--json", "print the check as JSON"),
+    "tg-hydrates check oxalate.txt --substance calcium-oxalate-monohydrate",
+  ).action(async (file, options) => exit(await (await import("./checkCommand.ts")).checkCommand(file, options, io)));
+
+  example(
+    program
       .command("protocol")
       .description("print a built-in protocol to copy and edit")
       .argument("[name]", "name of a built-in protocol, or a JSON file", "csa")

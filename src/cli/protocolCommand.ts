@@ -48,5 +48,10 @@ function findings({ settled }: SettledProtocol): string[] {
       ? `${window} stays one: its peaks are not resolved in this campaign`
       : `${window} is parted at ${at_C} °C, a minimum ${prominence} standard deviations deep`,
   );
-  return [`Settled by ${settled.by}`, ...edges, ...parts];
+  const smoothing = settled.smoothing
+    ? [
+        `smoothing: ${settled.smoothing.width_C} °C chosen from the runs; it lowers their sharpest peak by ${settled.smoothing.peak_bias_pct} %`,
+      ]
+    : [];
+  return [`Settled by ${settled.by}`, ...smoothing, ...edges, ...parts];
 }

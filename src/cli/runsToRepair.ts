@@ -30,7 +30,9 @@ function reasonsOf(run: RunDone): string[] {
   const serious = flags.filter(({ severity }) => severity === "serious");
   const reasons = new Set(serious.map(({ sentence, advice }) => `${sentence} ${advice}`));
   if (reasons.size > 0) return [...reasons];
-  const missing = run.windows.flatMap(({ window, index }) => ("missing" in index ? `${window} (${index.missing})` : []));
+  const missing = run.windows.flatMap(({ window, index }) =>
+    "missing" in index ? `${window} (${index.missing})` : [],
+  );
   return [`No index for ${missing.join(", ")}.`];
 }
 

@@ -1,7 +1,5 @@
 import { quickselect } from "d3-array";
-import { addWeight, functional } from "./functional.ts";
-import { addMassAt } from "./massAt.ts";
-import { pullBack, type ReadingWeights } from "./pullBack.ts";
+import { residualsOfNoise } from "./residualsOfNoise.ts";
 import type { Curve } from "./types.ts";
 
 /** 1/Φ⁻¹(¾): median absolute deviation → standard deviation of a normal distribution (Hampel, JASA 69:383, 1974). */
@@ -14,8 +12,6 @@ const CLIP = 4;
 const QUIET = 0.1;
 /** The largest correlation that is looked for: beyond it noise and drift are one. */
 const HIGHEST = 0.95;
-/** So many neighbouring readings stand for all. */
-const SAMPLE = 6;
 
 /** Noise of the readings of a run. */
 export interface Noise {
@@ -31,9 +27,8 @@ export interface Noise {
  * within 4 of it are taken and corrected for what the smoothing follows of the noise.
  */
 export function estimateNoise(curve: Curve): Noise {
-  const all = residualsOf(curve, Number.POSITIVE_INFINITY);
   const quiet = residualsOf(curve, QUIET * largestOf(curve.dtg));
-  const residuals = quiet.length * 4 > all.length ? quiet : all;
+  const residuals = quiet.length * 4 > curve.run.mass.length ? quiet : residualsOf(curve, Number.POSITIVE_INFINITY);
   const n = residuals.length;
   if (n < 10) return { sd: 0, lagOne: 0 };
   const middle = n >> 1;
@@ -60,16 +55,7 @@ export function estimateNoise(curve: Curve): Noise {
  * the longest piece; the correlation that explains the residuals' own is found by bisection.
  */
 function undoSmoothing(curve: Curve, { r0, r1 }: { r0: number; r1: number }): Noise {
-  const rows = residualWeights(curve);
-  const left = (rho: number) => {
-    let [variance, covariance] = [0, 0];
-    for (let i = 0; i < rows.length; i++) {
-      const spread = correlate(rows[i]!, rho);
-      variance += product(rows[i]!, spread) / rows.length;
-      if (i > 0) covariance += product(rows[i - 1]!, spread) / (rows.length - 1);
-    }
-    return { variance, ratio: covariance / variance };
-  };
+  const left = residualsOfNoise(curve);
   let [low, high] = [0, HIGHEST];
   if (r1 / r0 <= left(0).ratio) high = 0;
   for (let turn = 0; turn < 12 && high > low; turn++) {
@@ -79,48 +65,6 @@ function undoSmoothing(curve: Curve, { r0, r1 }: { r0: number; r1: number }): No
   }
   const lagOne = (low + high) / 2;
   return { sd: Math.sqrt(r0 / left(lagOne).variance), lagOne };
-}
-
-/** Weights that some neighbouring readings' residuals have on the readings around them. */
-function residualWeights(curve: Curve): Float64Array[] {
-  const piece = curve.pieces.reduce((a, b) => (b.end - b.first > a.end - a.first ? b : a));
-  const { knots, first, end } = piece;
-  const from = Math.max(0, ((end - first) >> 1) - (SAMPLE >> 1));
-  const rows: ReadingWeights[] = [];
-  for (let i = from; i < Math.min(from + SAMPLE, end - first); i++) {
-    const T = knots.temperature[knots.knotOf ? knots.knotOf[i]! : i]!;
-    const residual = functional();
-    addMassAt(residual, curve, { piece, T, factor: -1 });
-    addWeight(residual.readings, first + i, 1);
-    rows.push(pullBack(curve, residual)[0]!);
-  }
-  const low = rows.reduce((least, row) => Math.min(least, row.first), Number.POSITIVE_INFINITY);
-  const high = rows.reduce((most, row) => Math.max(most, row.first + row.weights.length), 0);
-  return rows.map((row) => {
-    const weights = new Float64Array(high - low);
-    weights.set(row.weights, row.first - low);
-    return weights;
-  });
-}
-
-/** Γw for noise of unit variance and correlation rho^|i−j|. */
-function correlate(weights: Float64Array, rho: number): Float64Array {
-  const out = weights.slice();
-  let [before, after] = [0, 0];
-  const last = weights.length - 1;
-  for (let i = 0; i <= last; i++) {
-    out[i]! += before;
-    before = rho * (before + weights[i]!);
-    out[last - i]! += after;
-    after = rho * (after + weights[last - i]!);
-  }
-  return out;
-}
-
-function product(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
 }
 
 /** Readings less the smoothed curve, in order, where the DTG is no larger than `limit`. */

@@ -8,7 +8,12 @@ export interface CurveOptions {
   /** Even temperature grid at multiples of the step. */
   grid: { step_C: number };
   /** Savitzky–Golay smoothing (Anal Chem 36:1627, 1964); the width is a temperature, never a number of points. */
-  smoothing: { width_C: number; degree: number };
+  smoothing: {
+    width_C: number;
+    degree: number;
+    /** At settling the width is chosen from the runs, between these two. @default width_C is taken */
+    choose?: { least_C: number; most_C: number };
+  };
 }
 
 /** A stretch of time in which the temperature stands still. */

@@ -2,8 +2,9 @@ import { resolve } from "node:path";
 import type { Plan } from "../campaign/types.ts";
 import { needsCurves } from "../protocol/needsCurves.ts";
 import { settle } from "../protocol/settle.ts";
+import { settleSmoothing } from "../protocol/settleSmoothing.ts";
 import type { Protocol, SettledProtocol } from "../protocol/types.ts";
-import { surveyFiles } from "./surveyFiles.ts";
+import { surveyShapes, surveyWidths } from "./surveyFiles.ts";
 
 /**
  * Settles a protocol on a folder whose plan is made: with shared placement or `resolve` the runs are read once for their
@@ -23,5 +24,12 @@ export async function settleFolder(
 ): Promise<SettledProtocol> {
   const { protocol, cwd = "", ...rest } = options;
   if (!needsCurves(protocol)) return settle(protocol);
-  return settle(protocol, { mean: await surveyFiles(plan.jobs, { ...rest, protocol, folder: resolve(cwd, folder) }) });
+  const survey = { ...rest, folder: resolve(cwd, folder) };
+  if (!protocol.smoothing.choose)
+    return settle(protocol, { mean: await surveyShapes(plan.jobs, { ...survey, protocol }) });
+  const scores = await surveyWidths(plan.jobs, { ...survey, protocol });
+  const { protocol: smoothed, record } = settleSmoothing(protocol, scores);
+  // The minima are those of the curves as they will be smoothed.
+  const mean = needsCurves(smoothed) ? await surveyShapes(plan.jobs, { ...survey, protocol: smoothed }) : null;
+  return settle(smoothed, { mean, smoothing: record });
 }

@@ -70,6 +70,8 @@ export interface Settled {
     placed_C: number | null;
     prominence: number | null;
   }[];
+  /** The smoothing width that was chosen from the runs, and how much it lowers the sharpest DTG peak, %. */
+  smoothing?: { width_C: number; peak_bias_pct: number };
   /** What became of every window that was to be parted. */
   resolved?: { window: string; at_C: number | null; prominence: number | null }[];
 }

@@ -1,5 +1,5 @@
 import { type ReferenceSubstanceName, referenceSubstances } from "../chemistry/referenceSubstances.ts";
-import { addWeight, addWeight, evaluate, functional } from "../curve/functional.ts";
+import { addWeight, evaluate, functional } from "../curve/functional.ts";
 import { massAt } from "../curve/massAt.ts";
 import type { Curve } from "../curve/types.ts";
 import type { Flag } from "../flags.ts";

@@ -26,11 +26,11 @@ export function partSteps(
   substance: ReferenceSubstanceName,
 ): { groups: StepGroup[]; missed: TheoreticalStep[]; flags: Flag[] } {
   const theory = theoreticalSteps(substance);
-  const { start_C, between_C, end_C, reached_C } = substanceSteps[substance];
+  const { start_C, latest_C, between_C, end_C, reached_C } = substanceSteps[substance];
   const runStart = curve.pieces[0]!.from;
   const runEnd = curve.pieces.at(-1)!.to;
   const flags: Flag[] = [];
-  const shown = runStart > (between_C[0]?.[0] ?? reached_C[0]!) ? 0 : reached_C.filter((T) => runEnd >= T).length;
+  const shown = runStart > latest_C ? 0 : reached_C.filter((T) => runEnd >= T).length;
   const missed = theory.slice(shown);
   if (missed.length > 0) {
     const names = missed.map(({ name }) => name).join(", ");
@@ -41,22 +41,22 @@ export function partSteps(
   let open: StepGroup = { steps: [], from_C: Math.max(start_C, runStart), to_C: Number.NaN };
   for (const [i, step] of theory.slice(0, shown).entries()) {
     open.steps.push(step);
-    if (i < shown - 1) {
-      const plateau = findPlateau(curve, between_C[i]!, { from_C: open.from_C, to_C: end_C[i + 1]! });
-      if (plateau === null) {
-        const names = `${step.name} and ${theory[i + 1]!.name}`;
-        flags.push(flag("steps-merged", `There is no plateau between ${names}.`));
-        continue;
-      }
-      groups.push({ ...open, to_C: plateau });
-      open = { steps: [], from_C: plateau, to_C: Number.NaN };
-    } else {
-      // Up to the plateau before a step that the run does not show, or to where this one is over.
-      const next = between_C[i];
-      const plateau =
-        next && runEnd > next[0] ? findPlateau(curve, next, { from_C: open.from_C, to_C: next[1] }) : null;
-      groups.push({ ...open, to_C: Math.min(plateau ?? end_C[i]!, runEnd) });
+    const between = between_C[i];
+    if (i === shown - 1) {
+      // Up to the flattest place before a step that the run does not show, or to where this one is over.
+      const flat = between && runEnd > between[0] ? flattest(curve, between) : null;
+      groups.push({ ...open, to_C: Math.min(flat?.temperature ?? end_C[i]!, runEnd) });
+      continue;
     }
+    const flat = flattest(curve, between!);
+    const lower =
+      flat && Math.min(highest(curve, open.from_C, flat.temperature), highest(curve, flat.temperature, end_C[i + 1]!));
+    if (flat === null || lower === null || flat.slope > PLATEAU * lower) {
+      flags.push(flag("steps-merged", `There is no plateau between ${step.name} and ${theory[i + 1]!.name}.`));
+      continue;
+    }
+    groups.push({ ...open, to_C: flat.temperature });
+    open = { steps: [], from_C: flat.temperature, to_C: Number.NaN };
   }
   for (const group of groups) {
     const ratio = slopeAt(curve, group.to_C) / highest(curve, group.from_C, group.to_C);
@@ -67,27 +67,15 @@ export function partSteps(
   return { groups, missed, flags };
 }
 
-/** The middle of the flattest stretch of a range, if it is a plateau between two peaks; null otherwise. */
-function findPlateau(
-  curve: Curve,
-  [low, high]: readonly [number, number],
-  beside: { from_C: number; to_C: number },
-): number | null {
-  const { temperature } = curve;
-  let at = -1;
-  let least = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < temperature.length; k++) {
-    if (temperature[k]! < low || temperature[k]! > high) continue;
-    const slope = slopeAt(curve, temperature[k]!);
-    if (slope < least) {
-      least = slope;
-      at = k;
-    }
+/** Where the DTG of a range is lowest; null where the run does not reach the range. */
+function flattest(curve: Curve, [low, high]: readonly [number, number]): { temperature: number; slope: number } | null {
+  let found: { temperature: number; slope: number } | null = null;
+  for (const temperature of curve.temperature) {
+    if (temperature < low || temperature > high) continue;
+    const slope = slopeAt(curve, temperature);
+    if (found === null || slope < found.slope) found = { temperature, slope };
   }
-  if (at < 0) return null;
-  const T = temperature[at]!;
-  const peaks = Math.min(highest(curve, beside.from_C, T), highest(curve, T, beside.to_C));
-  return least <= PLATEAU * peaks ? T : null;
+  return found;
 }
 
 /** DTG as a mean over ± the smoothing width: a plateau is wide, and the mean is quiet. */

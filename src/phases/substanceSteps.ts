@@ -4,6 +4,8 @@ import type { ReferenceSubstanceName } from "../chemistry/referenceSubstances.ts
 export interface SubstanceSteps {
   /** Where the first step may begin: what leaves before is moisture, °C. */
   start_C: number;
+  /** A run that starts above it may have lost part of the first step, °C. */
+  latest_C: number;
   /** Between one step and the next: range in which the plateau is looked for, °C. */
   between_C: [number, number][];
   /** Where each step is over at the latest; a run that ends before `reached_C` does not show the step, °C. */
@@ -23,6 +25,7 @@ const poorTemperature =
 export const substanceSteps: Readonly<Record<ReferenceSubstanceName, SubstanceSteps>> = {
   "calcium-oxalate-monohydrate": {
     start_C: 60,
+    latest_C: 100,
     between_C: [
       [200, 400],
       [500, 640],
@@ -36,6 +39,7 @@ export const substanceSteps: Readonly<Record<ReferenceSubstanceName, SubstanceSt
   },
   "copper-sulfate-pentahydrate": {
     start_C: 25,
+    latest_C: 45,
     between_C: [
       [70, 125],
       [120, 210],
@@ -51,6 +55,7 @@ export const substanceSteps: Readonly<Record<ReferenceSubstanceName, SubstanceSt
   },
   "sodium-bicarbonate": {
     start_C: 40,
+    latest_C: 80,
     between_C: [],
     end_C: [300],
     reached_C: [200],
@@ -60,6 +65,7 @@ export const substanceSteps: Readonly<Record<ReferenceSubstanceName, SubstanceSt
   },
   "calcium-carbonate": {
     start_C: 200,
+    latest_C: 500,
     between_C: [],
     end_C: [950],
     reached_C: [780],
@@ -70,6 +76,7 @@ export const substanceSteps: Readonly<Record<ReferenceSubstanceName, SubstanceSt
   },
   gypsum: {
     start_C: 50,
+    latest_C: 80,
     between_C: [[120, 180]],
     end_C: [180, 300],
     reached_C: [150, 200],

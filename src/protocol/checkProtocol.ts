@@ -81,6 +81,10 @@ function crossChecks(protocol: Protocol): string[] {
   if (!(slow > 0 && slow < fast)) {
     problems.push(`limits.heating_rate_K_per_min must be two growing numbers above 0, not [${slow}, ${fast}]`);
   }
+  const { choose } = protocol.smoothing;
+  if (choose && !(choose.least_C < choose.most_C)) {
+    problems.push(`smoothing.choose.least_C must lie below most_C, not ${choose.least_C} and ${choose.most_C}`);
+  }
   const points = 2 * Math.round(protocol.smoothing.width_C / protocol.grid.step_C / 2) + 1;
   if (points <= protocol.smoothing.degree + 1 || points > 401) {
     const range = `more than ${protocol.smoothing.degree + 1} and at most 401 grid points`;

@@ -27,6 +27,7 @@ const settledSchema = v.strictObject({
       }),
     ),
   ),
+  smoothing: v.exactOptional(v.strictObject({ width_C: v.number(), peak_bias_pct: v.number() })),
   resolved: v.exactOptional(
     v.array(v.strictObject({ window: v.string(), at_C: numberOrNull, prominence: numberOrNull })),
   ),
@@ -100,6 +101,12 @@ const schema = v.strictObject({
   }),
   smoothing: v.strictObject({
     width_C: positive("Width of the Savitzky–Golay filter, °C", 200),
+    choose: v.exactOptional(
+      v.strictObject({
+        least_C: positive("At settling the width is chosen from the runs, not below this, °C", 200),
+        most_C: positive("… and not above this, °C", 200),
+      }),
+    ),
     degree: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(5), v.description("Degree of its polynomial")),
   }),
   windows: v.pipe(

@@ -12,6 +12,7 @@ import type { Protocol, SettledProtocol } from "./types.ts";
  * and its flag is `unresolved`. Once for all runs: windows that move from run to run would compare nothing.
  *
  * @param options `mean`: mean DTG of the campaign; needed only by a protocol with shared placement or `resolve`.
+ * `smoothing`: the record of `settleSmoothing`, where the width came from the runs.
  * @returns What became of every edge stands in `settled`. A protocol that is settled already stays as it is.
  * @throws ProtocolError for a protocol that cannot work; TypeError where the mean DTG is needed and not given.
  *
@@ -22,11 +23,21 @@ import type { Protocol, SettledProtocol } from "./types.ts";
  * if (protocol.settled.by !== "fixed edges") throw new Error("the edges of csa are fixed");
  * ```
  */
-export function settle(protocol: Protocol, options: { mean?: MeanShape | null } = {}): SettledProtocol {
+export function settle(
+  protocol: Protocol,
+  options: { mean?: MeanShape | null; smoothing?: Settled["smoothing"] } = {},
+): SettledProtocol {
   const checked = checkProtocol(protocol);
   if (checked.settled) return { ...checked, settled: checked.settled };
-  if (!needsCurves(checked)) return { ...checked, settled: { by: "fixed edges" } };
-  const { mean } = options;
+  if (checked.smoothing.choose) {
+    throw new TypeError("Choose the smoothing width first (settleSmoothing): the protocol takes it from the runs");
+  }
+  const { mean, smoothing } = options;
+  const chosen = smoothing === undefined ? {} : { smoothing };
+  if (!needsCurves(checked)) {
+    const by = smoothing === undefined ? "fixed edges" : "fixed edges, smoothing chosen from the runs";
+    return { ...checked, settled: { by, ...chosen } };
+  }
   if (mean === undefined) {
     throw new TypeError("Give the mean DTG of the campaign: the protocol places edges or parts windows by it");
   }
@@ -86,7 +97,7 @@ export function settle(protocol: Protocol, options: { mean?: MeanShape | null } 
     ];
   });
   const by = mean ? `${mean.runs} runs of ${mean.regimes} regimes` : "no common curve: fixed edges";
-  return checkProtocol({ ...checked, windows, settled: { by, edges, resolved } }) as SettledProtocol;
+  return checkProtocol({ ...checked, windows, settled: { by, ...chosen, edges, resolved } }) as SettledProtocol;
 }
 
 function round(prominence: number): number {

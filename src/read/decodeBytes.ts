@@ -14,7 +14,9 @@ const decoders = new Map<Encoding, Decoder>();
  * Decodes some bytes; never fails (undecodable bytes become U+FFFD).
  *
  * @example
+ * ```ts
  * decodeBytes(Uint8Array.of(0xb0, 0x43), "windows-1252"); // "°C"
+ * ```
  */
 export function decodeBytes(bytes: Uint8Array, encoding: Encoding): string {
   let decoder = decoders.get(encoding);

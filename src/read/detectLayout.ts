@@ -123,7 +123,8 @@ function columnKinds(rows: Line[], count: number): CellKind[] {
     }
     // Minutes and seconds grow into hours, minutes and seconds.
     if (seen.has("clock") && seen.has("short-clock")) return "clock";
-    return mode(seen) ?? (rows.some(({ cells }) => (cells[i] ?? null) !== null) ? "text" : "empty");
+    // Where no cell of the sample holds anything, numbers may still come elsewhere.
+    return mode(seen) ?? "empty";
   });
 }
 

@@ -13,8 +13,8 @@ export interface HeadingRows {
 
 interface Row {
   cells: string[];
-  /** Index of its line. */
-  line: number;
+  /** Indices of its lines; several where a quoted name holds a line break. */
+  lines: number[];
 }
 
 /** Lines that only draw: `-----`, `|---|---|`, `=====`. */
@@ -31,16 +31,18 @@ const looked = 8;
  */
 export function readHeading(lines: string[], layout: Layout, firstRow: string): HeadingRows | null {
   const rows: Row[] = [];
-  for (let line = lines.length - 1; line >= Math.max(0, lines.length - looked) && rows.length < 4; line--) {
-    if (ruler.test(lines[line]!)) continue;
-    const cells = splitHeadingLine(lines[line]!, layout, firstRow);
-    if (cells !== null) rows.push({ cells, line });
+  const logical = joinBroken(lines);
+  for (let i = logical.length - 1; i >= Math.max(0, logical.length - looked) && rows.length < 4; i--) {
+    const { text, from } = logical[i]!;
+    if (ruler.test(text)) continue;
+    const cells = splitHeadingLine(text, layout, firstRow);
+    if (cells !== null) rows.push({ cells, lines: from });
     // A remark between heading and table is passed over; above names nothing more is looked for.
     else if (rows.length > 0) break;
   }
   if (rows.length === 0) return null;
   const unitRow = findUnitRow(rows);
-  if (unitRow < 0) return joinUpper(rows[0]!.cells.map(splitHeading), [rows[0]!.line], rows[1]);
+  if (unitRow < 0) return joinUpper(rows[0]!.cells.map(splitHeading), rows[0]!.lines, rows[1]);
   const units = rows[unitRow]!;
   const [above, under] = [rows[unitRow + 1], rows[unitRow - 1]];
   const names = under !== undefined && knownNames(under) > knownNames(above) ? under : above;
@@ -51,8 +53,26 @@ export function readHeading(lines: string[], layout: Layout, firstRow: string): 
     // "Mass (corr)" keeps what only looked like a unit.
     return { name: written.unit === "" ? written.name : names!.cells[i]!, unit: own };
   });
-  const used = names === undefined ? [units.line] : [units.line, names.line];
-  return joinUpper(headings, used, names !== undefined && names.line < units.line ? rows[unitRow + 2] : undefined);
+  const used = [...units.lines, ...(names?.lines ?? [])];
+  return joinUpper(headings, used, names === above ? rows[unitRow + 2] : undefined);
+}
+
+/** Most lines that a broken name runs over. */
+const broken = 4;
+
+/** Lines in which a quote is still open go on in the next; a lone quote opens nothing. */
+function joinBroken(lines: string[]): { text: string; from: number[] }[] {
+  const isOpen = (text: string): boolean => text.split('"').length % 2 === 0;
+  const joined: { text: string; from: number[] }[] = [];
+  for (let i = 0; i < lines.length; ) {
+    let text = lines[i]!;
+    let end = i + 1;
+    while (isOpen(text) && end < Math.min(lines.length, i + broken)) text += ` ${lines[end++]!}`;
+    if (isOpen(text)) [text, end] = [lines[i]!, i + 1];
+    joined.push({ text, from: Array.from({ length: end - i }, (_, k) => i + k) });
+    i = end;
+  }
+  return joined;
 }
 
 /** Units stand right above the numbers, or with one row between them that has no units of its own: remarks, or the names. */
@@ -76,7 +96,7 @@ function joinUpper(headings: Heading[], used: number[], upper: Row | undefined):
     const whole = `${upper.cells[i]} ${name}`.trim();
     return unit === "" ? splitHeading(whole) : { name: whole, unit };
   });
-  return tellsApart(joined) ? { headings: joined, used: [...used, upper.line] } : { headings, used };
+  return tellsApart(joined) ? { headings: joined, used: [...used, ...upper.lines] } : { headings, used };
 }
 
 /** Whether names tell one temperature and a mass. */

@@ -43,7 +43,8 @@ function massIn(key: string, value: string): number | null {
 }
 
 function rateIn(text: string): number | null {
-  const match = rate.exec(text);
+  // ℃ becomes °C.
+  const match = rate.exec(text.normalize("NFKC"));
   if (match === null) return null;
   const value = quantity(match[1]!);
   const perMinute = { min: 1, s: 60, h: 1 / 60 }[match[3]!.toLowerCase()]!;

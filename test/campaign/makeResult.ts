@@ -30,6 +30,7 @@ export function makeResult(
       index_area: index,
       index_tangent: { missing: "no-tangent-ranges" },
       index_shifted: { from_down: null, from_up: null, to_down: null, to_up: null },
+      detection_limit: null,
       peak_C: null,
       peak_dtg_pct_per_C: null,
       flags: [],
@@ -62,6 +63,7 @@ export function makeResult(
     heating_rate_K_per_min: 10,
     noise_ug: 1,
     windows,
+    phases: [],
     flags: [],
     ...head,
   };

@@ -316,6 +316,10 @@ function delimiters(add, run) {
       ],
     },
   );
+  add("line-breaks-in-quoted-names", lines('"Time\n(s)","Temperature\n(°C)","Mass\n(mg)"', table(run, ",")), run, {
+    delimiter: ",",
+    lines: [5, 44],
+  });
   add(
     "trailing-delimiters",
     lines(
@@ -566,6 +570,15 @@ function cells(add, run) {
       delimiter: ";",
       columns: [plainColumns[0], plainColumns[1], ["Event", "", "other", "none"], plainColumns[2]],
     },
+  );
+  add(
+    "numbers-from-the-middle-on",
+    lines(
+      "Time/s\tQ/mW\tTemperature/°C\tMass/mg",
+      run.map((row, i) => [row.t.toFixed(1), i < 25 ? "-" : "0.5", row.T.toFixed(2), row.m.toFixed(4)].join("\t")),
+    ),
+    run,
+    { columns: [plainColumns[0], ["Q", "mW", "heat-flow", "unit"], plainColumns[1], plainColumns[2]] },
   );
   add(
     "column-of-words",
