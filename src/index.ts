@@ -9,7 +9,14 @@ export { parseMixes } from "./campaign/parseMixes.ts";
 export { parseSheet } from "./campaign/parseSheet.ts";
 export { planRuns } from "./campaign/planRuns.ts";
 export { summarise } from "./campaign/summarise.ts";
-export type { AgeRow, Campaign, DraftRow, Plan, Problem } from "./campaign/types.ts";
+export type { AgeRow, AmountRow, Campaign, DraftRow, PlausibilityRow, Plan, Problem } from "./campaign/types.ts";
+// chemistry: what theory says, from the atomic weights
+export { molarMass } from "./chemistry/molarMass.ts";
+export { reactionMasses } from "./chemistry/reactionMasses.ts";
+export { theoreticalLosses } from "./chemistry/theoreticalLosses.ts";
+export { theoreticalSteps } from "./chemistry/theoreticalSteps.ts";
+export { waterStep } from "./chemistry/waterStep.ts";
+export { yeelimiteHydrates } from "./chemistry/yeelimiteHydrates.ts";
 export type { Sketch } from "./curve/sketch.ts";
 // curve: Run → Curve
 export { sketch } from "./curve/sketch.ts";
@@ -21,10 +28,19 @@ export type { Flag, FlagCode, Severity } from "./flags.ts";
 export { flagKinds } from "./flags.ts";
 // losses: Curve → losses
 export { losses } from "./losses/losses.ts";
-export type { Ignition, Loss, Rule, RunLosses, Window } from "./losses/types.ts";
+export type { Amount, Ignition, Loss, Rule, RunLosses, Window } from "./losses/types.ts";
 export type { Measured, Term } from "./measured.ts";
+// phases: amounts and whether they can be true
+export type { BinderMaxima } from "./phases/binderMaxima.ts";
+export { binderMaxima } from "./phases/binderMaxima.ts";
+export type { SubstanceCheck } from "./phases/checkSubstance.ts";
+export { checkSubstance } from "./phases/checkSubstance.ts";
+export { conversionDegree } from "./phases/conversionDegree.ts";
+export { hydrationDegree } from "./phases/hydrationDegree.ts";
+export type { Plausibility } from "./phases/plausibility.ts";
+export { plausibility } from "./phases/plausibility.ts";
+export type { AmountBasis, Basis, Corrections, Mix, PhaseResult, Uncertainty } from "./phases/types.ts";
 // protocol: everything that turns a run into indices
-export type { Basis, Mix, Uncertainty } from "./phases/types.ts";
 export { checkProtocol, ProtocolError } from "./protocol/checkProtocol.ts";
 export { indexBytes } from "./protocol/indexBytes.ts";
 export { indexCurve } from "./protocol/indexCurve.ts";
@@ -54,6 +70,7 @@ export { agesTable } from "./render/agesTable.ts";
 export { campaignJson } from "./render/campaignJson.ts";
 export { formatNumber } from "./render/formatNumber.ts";
 export { lossesCsv } from "./render/lossesCsv.ts";
+export { phasesCsv } from "./render/phasesCsv.ts";
 export { runsCsv } from "./render/runsCsv.ts";
 export { terminalSafe } from "./render/terminalSafe.ts";
 // simulate: the forward model

@@ -1,5 +1,8 @@
+import type { Flag } from "../flags.ts";
 import { mean } from "../numerics/mean.ts";
 import type { RunResult, SettledProtocol } from "../protocol/types.ts";
+import { ageText } from "./ageText.ts";
+import { homogeneityFlags } from "./homogeneityFlags.ts";
 import { scatterOf } from "./scatterOf.ts";
 import { specimensOf } from "./specimensOf.ts";
 import type { ScatterRow } from "./types.ts";
@@ -23,6 +26,25 @@ export function scatterRows(cells: readonly (readonly RunResult[])[], protocol: 
     const kind = used.some(severalSessions) ? "intermediate precision" : "repeatability";
     return [{ window: name, ...scatter, at_index, sd, limit: LIMIT * sd, kind }];
   });
+}
+
+/** Findings about the scatter itself: cells that do not scatter like the others. */
+export function scatterFlags(cells: readonly (readonly RunResult[])[], scatter: readonly ScatterRow[]): Flag[] {
+  return scatter.flatMap((row) =>
+    homogeneityFlags(
+      cells.map((runs) => ({
+        name: cellName(runs[0]!),
+        values: specimensOf(indicesOf(runs, row.window)).map(({ value }) => value),
+      })),
+      row,
+    ),
+  );
+}
+
+function cellName({ mix, curing, curing_d, age_d }: RunResult): string {
+  const days = curing_d === null ? "" : ` for ${curing_d} d`;
+  const age = age_d === null ? "" : ` at ${ageText(Math.round(age_d * 1440))}`;
+  return `${[mix, curing].filter((label) => label !== null).join(", ")}${days}${age}` || "the only cell";
 }
 
 function indicesOf(runs: readonly RunResult[], name: string) {

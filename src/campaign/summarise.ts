@@ -9,7 +9,7 @@ import { findCarbonation } from "./findCarbonation.ts";
 import { mixFlags } from "./mixFlags.ts";
 import { netAmounts } from "./netAmounts.ts";
 import { plausibilityRows } from "./plausibilityRows.ts";
-import { scatterRows } from "./scatterRows.ts";
+import { scatterFlags, scatterRows } from "./scatterRows.ts";
 import { summariseCell } from "./summariseCell.ts";
 import type { AgeRow, Campaign } from "./types.ts";
 
@@ -76,6 +76,7 @@ export function summarise(
     scatter,
     flags: [
       ...conditionFlags(runs),
+      ...scatterFlags(sorted, scatter),
       ...unresolvedFlags(protocol),
       ...carbonation.map(({ sentence, window }) => flag("carbonated", sentence, window)),
       ...mixFlags(mixes, runs),

@@ -30,7 +30,18 @@ export interface TheoreticalLosses {
  * Example: `theoreticalLosses("ettringite").waterPct` is `45.932`.
  */
 export function theoreticalLosses(phase: PhaseName | (string & {})): TheoreticalLosses {
-  const shorthand = Object.hasOwn(phases, phase) ? phases[phase as PhaseName].shorthand : phase;
+  const before = known.get(phase);
+  if (before) return { ...before };
+  const losses = calculate(Object.hasOwn(phases, phase) ? phases[phase as PhaseName].shorthand : phase);
+  // Only so many, since a stranger's protocol may name any number.
+  if (known.size < 200) known.set(phase, { ...losses });
+  return losses;
+}
+
+/** Calculated before: the same dozen phases come back with every run. */
+const known = new Map<string, TheoreticalLosses>();
+
+function calculate(shorthand: string): TheoreticalLosses {
   const moles = parseShorthand(shorthand);
   const whole = molarMass(shorthandComposition(shorthand));
   const waterMoles = moles.H ?? 0;

@@ -58,8 +58,9 @@ export function fitPeaks(curve: Curve, spec: PeakFitSpec): PeakFit {
   const { parameters, condition } = fit;
   const errors = peakErrors(curve, problem, parameters);
   const count = spec.peaks.length;
+  const budgets = peakTerms(curve, problem, { errors, parameters });
   const peaks = spec.peaks.map(({ name }, peak): FittedPeak => {
-    const terms = peakTerms(curve, problem, { errors, parameters, peak });
+    const terms = budgets[peak]!;
     return {
       name,
       area: parameters[peak]!,
@@ -97,7 +98,7 @@ function checkOf(
   return {
     residualDeviation: Math.sqrt(meanSquare),
     expectedDeviation: Math.sqrt(expected),
-    misfitPct: (100 * beyondNoise(meanSquare)) / highest,
+    misfitPct: (100 * Math.sqrt(errors.excess)) / highest,
     // Residuals a smoothing width apart share no reading.
     runs: runsTest(residuals.filter((_, k) => k % points === points >> 1)),
     merged: pairs.map((pair) => {

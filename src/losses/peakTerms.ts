@@ -5,40 +5,59 @@ import type { PeakProblem } from "./fitTypes.ts";
 import type { PeakErrors } from "./peakErrors.ts";
 
 /**
- * The terms of uncertainty of one fitted area, unit of the run's mass.
+ * The terms of uncertainty of the fitted areas, unit of the run's mass; one list per peak.
  *
- * `noise` of the balance. `misfit`: what the DTG departs from the fit beyond noise is taken as a random error that holds
- * over the width of the narrowest peak (correlation falling linearly to zero over it). `width of …` and `asymmetry of …`: a
- * finite change of each fixed shape by its standard uncertainty; these are the same error in every run of a campaign.
- *
- * @param options `peak`: index of the peak; `parameters`: the solution.
+ * `noise` of the balance. `width of …` and `asymmetry of …`: a finite change of each fixed shape by its standard
+ * uncertainty; these are the same error in every run of a campaign. `misfit`: what the DTG departs from the fit beyond what
+ * noise and such shapes explain, taken as a random error that holds over the width of the narrowest peak (its correlation
+ * falls linearly to zero over it).
  */
 export function peakTerms(
   curve: Curve,
   problem: PeakProblem,
-  options: { errors: PeakErrors; parameters: readonly number[]; peak: number },
-): Term[] {
-  const { errors, parameters, peak } = options;
-  const { spec, shapeOf } = problem;
-  const { peaks, width_u_pct = 5, asymmetry_u = 0.05 } = spec;
-  const row = errors.rows[peak]!;
-  const misfit = Math.sqrt(Math.max(errors.meanSquare - errors.expected, 0));
+  { errors, parameters }: { errors: PeakErrors; parameters: readonly number[] },
+): Term[][] {
+  const { peaks } = problem.spec;
+  const changes = shapeChanges(problem, parameters);
+  const explained = changes.reduce((sum, { change }) => {
+    const left = errors.unexplained(change);
+    return sum + dot(left, left) / left.length;
+  }, 0);
+  const misfit = Math.sqrt(Math.max(errors.excess - explained, 0));
   const base = Math.min(...peaks.map(({ width_C }) => width_C)) / curve.options.grid.step_C;
-  const terms: Term[] = [
-    { cause: "noise", effect: Math.sqrt(errors.covariance[peak]![peak]!), key: `noise:${curve.run.source.name}` },
-    { cause: "misfit", effect: misfit * Math.sqrt(underTriangle(row, base)), key: `misfit:${peaks[peak]!.name}` },
-  ];
-  peaks.forEach(({ name, width_C, asymmetry = 0 }, j) => {
-    const area = parameters[j]!;
-    const position = parameters[peaks.length + j]!;
-    const onArea = (width: number, skew: number) => area * dot(row, shapeOf({ position, width, asymmetry: skew }));
-    const dw = (width_u_pct / 100) * width_C;
-    const byWidth = (onArea(width_C + dw, asymmetry) - onArea(width_C - dw, asymmetry)) / 2;
-    const bySkew = (onArea(width_C, asymmetry + asymmetry_u) - onArea(width_C, asymmetry - asymmetry_u)) / 2;
-    terms.push({ cause: `width of ${name}`, effect: byWidth, key: `width:${name}` });
-    terms.push({ cause: `asymmetry of ${name}`, effect: bySkew, key: `asymmetry:${name}` });
+  return peaks.map(({ name }, i): Term[] => {
+    const row = errors.rows[i]!;
+    return [
+      { cause: "noise", effect: Math.sqrt(errors.covariance[i]![i]!), key: `noise:${curve.run.source.name}` },
+      { cause: "misfit", effect: misfit * Math.sqrt(underTriangle(row, base)), key: `misfit:${name}` },
+      ...changes.map(({ cause, key, change }) => ({ cause, effect: dot(row, change), key })),
+    ];
   });
-  return terms;
+}
+
+/** What the standard uncertainty of each width and asymmetry changes of the DTG. */
+function shapeChanges({ spec, shapeOf }: PeakProblem, parameters: readonly number[]) {
+  const { peaks, width_u_pct = 5, asymmetry_u = 0.05 } = spec;
+  return peaks.flatMap(({ name, width_C, asymmetry = 0 }, i) => {
+    const area = parameters[i]!;
+    const position = parameters[peaks.length + i]!;
+    const shape = (width: number, skew: number) => shapeOf({ position, width, asymmetry: skew });
+    const half = (up: Float64Array, down: Float64Array) => up.map((value, k) => (area * (value - down[k]!)) / 2);
+    const w = (width_u_pct / 100) * width_C;
+    const s = asymmetry_u;
+    return [
+      {
+        cause: `width of ${name}`,
+        key: `width:${name}`,
+        change: half(shape(width_C + w, asymmetry), shape(width_C - w, asymmetry)),
+      },
+      {
+        cause: `asymmetry of ${name}`,
+        key: `asymmetry:${name}`,
+        change: half(shape(width_C, asymmetry + s), shape(width_C, asymmetry - s)),
+      },
+    ];
+  });
 }
 
 /** Σₖₗ wₖwₗ·max(0, 1 − |k − l|/base). */

@@ -28,41 +28,36 @@ export interface NamedRange {
  * What the mix table names that loses mass under a window beside the hydrates: organics, retarder, limestone, and at early age the
  * sulfate source.
  *
+ * @param ranges The windows of a run.
+ * @param mix Its mix.
  * @param age_d Age of the specimen; null where it is not known, which counts as late.
+ * @returns Flags with the names of their windows.
  */
-export function overlapFlags(range: NamedRange, mix: Mix | null, age_d: number | null): Flag[] {
-  if (mix === null) return [];
-  const { window } = range;
+export function overlapFlags(ranges: readonly NamedRange[], mix: Mix, age_d: number | null): Flag[] {
   const { phases, organics } = binderContents(mix);
-  const flags: Flag[] = [];
   const percent = (value: number) => `${Number(value.toPrecision(3))} %`;
-  const add = (code: "organic-overlap" | "retarder-overlap" | "limestone-overlap" | "sulfate-overlap", what: string) =>
-    flags.push(flag(code, `${what} in the mix ${mix.mix} can lose mass in the window ${window}.`, window));
+  const under = (code: Overlap, what: string, [low, high]: readonly [number, number]): Flag[] =>
+    ranges
+      .filter(({ from_C, to_C }) => from_C < high && to_C > low)
+      .map(({ window }) => flag(code, `${what} in the mix ${mix.mix} can lose mass in the window ${window}.`, window));
 
   const named = Object.entries(organics).map(([name, share]) => `${name} (${percent(share)})`);
-  if (named.length > 0 && touches(range, ORGANIC)) add("organic-overlap", named.join(", "));
-  const { retarder } = mix;
-  if (retarder !== null && !/^(?:none|no|-|–|0)?$/i.test(retarder.trim())) {
-    if (touches(range, /bor(?:ax|ic|ate)/i.test(retarder) ? BORATE : ORGANIC)) add("retarder-overlap", retarder.trim());
-  }
-  if (phases.limestone !== undefined && touches(range, CARBONATE)) {
-    add("limestone-overlap", `limestone (${percent(phases.limestone)})`);
-  }
-  if (age_d !== null && age_d <= EARLY_d && touches(range, SULFATE)) {
-    const water = (["gypsum", "bassanite"] as const).reduce(
-      (sum, phase) => sum + ((phases[phase] ?? 0) * theoreticalLosses(phase).waterPct) / 100,
-      0,
-    );
-    if (water > 0) {
-      add(
-        "sulfate-overlap",
-        `unreacted gypsum or bassanite (at most ${water.toFixed(1)} g of water per 100 g of binder)`,
-      );
-    }
-  }
-  return flags;
+  const retarder = mix.retarder?.trim() ?? "";
+  const retarded = !/^(?:none|no|-|–|0)?$/i.test(retarder);
+  const water = (["gypsum", "bassanite"] as const).reduce(
+    (sum, phase) => sum + ((phases[phase] ?? 0) * theoreticalLosses(phase).waterPct) / 100,
+    0,
+  );
+  const early = age_d !== null && age_d <= EARLY_d && water > 0;
+  const sulfate = `Unreacted gypsum or bassanite (at most ${water.toFixed(1)} g of water per 100 g of binder)`;
+  return [
+    ...(named.length > 0 ? under("organic-overlap", named.join(", "), ORGANIC) : []),
+    ...(retarded ? under("retarder-overlap", retarder, /bor(?:ax|ic|ate)/i.test(retarder) ? BORATE : ORGANIC) : []),
+    ...(phases.limestone === undefined
+      ? []
+      : under("limestone-overlap", `Limestone (${percent(phases.limestone)})`, CARBONATE)),
+    ...(early ? under("sulfate-overlap", sulfate, SULFATE) : []),
+  ];
 }
 
-function touches({ from_C, to_C }: NamedRange, [low, high]: readonly [number, number]): boolean {
-  return from_C < high && to_C > low;
-}
+type Overlap = "organic-overlap" | "retarder-overlap" | "limestone-overlap" | "sulfate-overlap";

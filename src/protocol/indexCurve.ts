@@ -61,13 +61,12 @@ export function indexCurve(
     ...{ runLosses, ignited, protocol, mix, windows: measured },
     role: job.role,
   });
-  const windows = measured.map((window) => {
-    const touching = job.role === "aggregate" ? [] : overlapFlags(window, mix, head.age_d);
-    return {
-      ...window,
-      flags: [...window.flags, ...touching, ...windowFlags.filter((one) => one.window === window.window)],
-    };
-  });
+  const touching = mix === null || job.role === "aggregate" ? [] : overlapFlags(measured, mix, head.age_d);
+  const further = [...touching, ...windowFlags];
+  const windows = measured.map((window) => ({
+    ...window,
+    flags: [...window.flags, ...further.filter((one) => one.window === window.window)],
+  }));
   const residue: Measured = empty ? { missing: "blank" } : percent(ignited, curve.initialMass);
   return {
     ...head,

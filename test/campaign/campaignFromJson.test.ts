@@ -61,7 +61,7 @@ describe("campaign.json read back", () => {
     [
       "no campaign",
       "[]",
-      "schema is missing; version is missing; protocol is missing; mixes is missing; runs is missing; and 3 more",
+      "schema is missing; version is missing; protocol is missing; mixes is missing; runs is missing; and 5 more",
     ],
     ["null", "null", "the document must be Object, not null"],
     [

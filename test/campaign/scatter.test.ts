@@ -120,6 +120,49 @@ test("a window that could not be parted is flagged for the campaign", () => {
   expect(summarise([makeResult("a", [1, 2])], { protocol: { ...twoWindows, settled: parted } }).flags).toEqual([]);
 });
 
+describe("cells that do not scatter alike", () => {
+  const cell = (age_d: number, spread: number, n: number, seed: string) => {
+    const random = seededRandom(seed);
+    return Array.from({ length: n }, (_, i) =>
+      makeResult(`${seed}-${i}`, [20 * (1 + spread * random.normal()), 5], { age_d }),
+    );
+  };
+
+  test("are named, at equal numbers by Cochran's test", () => {
+    const wild = makeResult("w1", [14, 5], { age_d: 9 });
+    const runs = [
+      ...[1, 2, 3, 4, 5, 6].flatMap((age) => cell(age, 0.01, 3, `calm ${age}`)),
+      wild,
+      { ...makeResult("w2", [20, 5], { age_d: 9 }) },
+      { ...makeResult("w3", [26, 5], { age_d: 9 }) },
+    ];
+    const found = summarise(runs, { protocol: twoWindows }).flags.filter(({ code }) => code === "scatter-differs");
+    expect(found.map(({ sentence, window }) => [sentence.split(" scatter")[0], window])).toEqual([
+      ["The specimens of M1, moist for 7 d at 9d", "aft-afm"],
+    ]);
+  });
+
+  test("are found at unequal numbers by Levene's", () => {
+    const runs = [
+      ...[1, 2, 3].flatMap((age) => cell(age, 0.005, 6, `calm ${age}`)),
+      ...[4, 5].flatMap((age) => cell(age, 0.12, 7, `wild ${age}`)),
+    ];
+    const found = summarise(runs, { protocol: twoWindows }).flags.filter(({ code }) => code === "scatter-differs");
+    expect(found.map(({ sentence }) => sentence)[0]).toMatch(
+      /^The cells do not scatter alike \(Levene's test on logarithms, p = /,
+    );
+  });
+
+  test("raise no alarm in an ordinary campaign more often than 5 % allows", () => {
+    let alarms = 0;
+    for (let seed = 0; seed < 120; seed++) {
+      const runs = [1, 2, 3, 4, 5, 6, 7, 8].flatMap((age) => cell(age, 0.03, 3, `ordinary ${seed} ${age}`));
+      if (summarise(runs, { protocol: twoWindows }).flags.some(({ code }) => code === "scatter-differs")) alarms++;
+    }
+    expect(alarms / 120).toBeLessThan(0.11);
+  });
+});
+
 describe("outlying specimens", () => {
   const scatter: ScatterRow = {
     window: "w",
