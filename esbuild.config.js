@@ -12,6 +12,9 @@ const { metafile } = await build({
   bundle: true,
   platform: "node",
   format: "esm",
+  // Shared parts stand in chunks, so that --version and --help load next to nothing.
+  splitting: true,
+  chunkNames: "chunks/[name]-[hash]",
   target: "node20.19",
   // Heavy and optional: loaded only where a figure is drawn.
   external: ["vega", "vega-lite", "@resvg/resvg-js"],
@@ -37,10 +40,12 @@ const notices = [...packages].sort().map((folder) => {
 writeFileSync("dist/THIRD-PARTY.txt", notices.join(`\n${"-".repeat(80)}\n\n`));
 
 // What an earlier build made of a source that is no longer there would be shipped with the package.
-const others = new Set(["THIRD-PARTY.txt", ...Object.keys(bundles).map((name) => `${name}.js`)]);
+const others = new Set(["dist/THIRD-PARTY.txt", "dist/chunks", ...Object.keys(metafile.outputs)]);
 for (const entry of readdirSync("dist", { recursive: true, withFileTypes: true })) {
   const file = join(entry.parentPath, entry.name);
   const source = file.replace(/^dist/, "src").replace(/(\.d\.ts|\.js)$/, ".ts");
-  const made = entry.isDirectory() ? existsSync(source) : others.has(entry.name) || existsSync(source);
+  const made = entry.isDirectory()
+    ? entry.name === "chunks" || existsSync(source)
+    : others.has(file.replaceAll("\\", "/")) || existsSync(source);
   if (!made) rmSync(file, { recursive: true, force: true });
 }

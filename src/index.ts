@@ -9,7 +9,7 @@ export { parseMixes } from "./campaign/parseMixes.ts";
 export { parseSheet } from "./campaign/parseSheet.ts";
 export { planRuns } from "./campaign/planRuns.ts";
 export { summarise } from "./campaign/summarise.ts";
-export type { AgeRow, AmountRow, Campaign, DraftRow, PlausibilityRow, Plan, Problem } from "./campaign/types.ts";
+export type { AgeRow, AmountRow, Campaign, DraftRow, Plan, PlausibilityRow, Problem } from "./campaign/types.ts";
 // chemistry: what theory says, from the atomic weights
 export { molarMass } from "./chemistry/molarMass.ts";
 export { reactionMasses } from "./chemistry/reactionMasses.ts";
@@ -31,14 +31,13 @@ export { losses } from "./losses/losses.ts";
 export type { Amount, Ignition, Loss, Rule, RunLosses, Window } from "./losses/types.ts";
 export type { Measured, Term } from "./measured.ts";
 // phases: amounts and whether they can be true
-export type { BinderMaxima } from "./phases/binderMaxima.ts";
 export { binderMaxima } from "./phases/binderMaxima.ts";
-export type { SubstanceCheck } from "./phases/checkSubstance.ts";
 export { checkSubstance } from "./phases/checkSubstance.ts";
+export type { SubstanceCheck } from "./phases/checkTypes.ts";
 export { conversionDegree } from "./phases/conversionDegree.ts";
 export { hydrationDegree } from "./phases/hydrationDegree.ts";
-export type { Plausibility } from "./phases/plausibility.ts";
 export { plausibility } from "./phases/plausibility.ts";
+export type { BinderMaxima, Plausibility } from "./phases/plausibilityTypes.ts";
 export type { AmountBasis, Basis, Corrections, Mix, PhaseResult, Uncertainty } from "./phases/types.ts";
 // protocol: everything that turns a run into indices
 export { checkProtocol, ProtocolError } from "./protocol/checkProtocol.ts";

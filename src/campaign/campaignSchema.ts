@@ -3,6 +3,7 @@ import type { FlagCode } from "../flags.ts";
 import type { Measured } from "../measured.ts";
 import type { SettledProtocol } from "../protocol/types.ts";
 import type { Reading } from "../read/types.ts";
+import { decisionsSchema } from "./decisionsSchema.ts";
 import type { Campaign } from "./types.ts";
 
 const text = v.string();
@@ -191,6 +192,7 @@ const schema = v.object({
   plausibility: v.array(plausibility),
   scatter: v.array(scatter),
   flags: v.array(flag),
+  decisions: v.exactOptional(decisionsSchema),
 });
 
 type Exact<A, B> = [A, B] extends [B, A] ? true : false;

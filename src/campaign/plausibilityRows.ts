@@ -1,5 +1,7 @@
-import { type AmountsGiven, plausibility } from "../phases/plausibility.ts";
+import { plausibility } from "../phases/plausibility.ts";
+import type { AmountsGiven } from "../phases/plausibilityTypes.ts";
 import type { Mix } from "../phases/types.ts";
+import type { CellKey } from "../protocol/types.ts";
 import type { AgeRow, AmountRow, PlausibilityRow } from "./types.ts";
 
 /** A window that ends by here loses water only, °C (common practice, no source: bound water is taken up to 550–600 °C). */
@@ -9,13 +11,15 @@ const WATER_GONE_C = 600;
  * Holds the amounts of every cell against what its binder can give. Only cells of a mix whose binder the mix table describes, with
  * something to hold against it.
  *
- * @param options `carbonated`: mixes in which carbonate was found to rise; `ends`: upper edges of the windows, °C.
+ * @param options `carbonated`: cells in whose regime carbonate was found to rise; `ends`: upper edges of the windows, °C.
  */
 export function plausibilityRows(
   cells: { ages: readonly AgeRow[]; amounts: readonly AmountRow[] },
-  options: { mixes: readonly Mix[]; carbonated: ReadonlySet<string | null>; ends: ReadonlyMap<string, number> },
+  options: { mixes: readonly Mix[]; carbonated: readonly CellKey[]; ends: ReadonlyMap<string, number> },
 ): PlausibilityRow[] {
   const { mixes, carbonated, ends } = options;
+  const regimeOf = ({ mix, curing, curing_d }: CellKey) => JSON.stringify([mix, curing, curing_d]);
+  const regimes = new Set(carbonated.map(regimeOf));
   const table = new Map(mixes.map((mix) => [mix.mix, mix]));
   const given = new Map<string, { row: AgeRow | AmountRow; amounts: AmountsGiven }>();
   const of = (row: AgeRow | AmountRow): AmountsGiven => {
@@ -42,7 +46,7 @@ export function plausibilityRows(
     const mix = row.mix === null ? undefined : table.get(row.mix);
     if (!mix || Object.keys(amounts).length === 0) return [];
     const { curing, curing_d, age_d } = row;
-    const found = plausibility(mix, amounts, { carbonated: carbonated.has(row.mix) });
+    const found = plausibility(mix, amounts, { carbonated: regimes.has(regimeOf(row)) });
     return found ? [{ ...found, mix: row.mix!, curing, curing_d, age_d }] : [];
   });
 }

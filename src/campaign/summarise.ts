@@ -56,7 +56,7 @@ export function summarise(
   const scatter = scatterRows(sorted, protocol);
   const ages: AgeRow[] = sorted.flatMap((cell) => summariseCell(cell, { protocol, scatter }));
   const amounts = amountRows(sorted);
-  const carbonation = findCarbonation(ages, { windows: protocol.windows, scatter });
+  const carbonation = findCarbonation(ages, { windows: protocol.windows, scatter, runs: sorted.flat() });
   return {
     schema: "tg-hydrates/campaign/1",
     version,
@@ -69,7 +69,7 @@ export function summarise(
       { ages, amounts },
       {
         mixes,
-        carbonated: new Set(carbonation.map(({ mix }) => mix)),
+        carbonated: carbonation.flatMap(({ carbonated }) => carbonated),
         ends: new Map(protocol.windows.map(({ name, to_C }) => [name, to_C])),
       },
     ),

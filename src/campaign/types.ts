@@ -1,9 +1,10 @@
 import type { Flag } from "../flags.ts";
 import type { Rule } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
-import type { Plausibility } from "../phases/plausibility.ts";
+import type { Plausibility } from "../phases/plausibilityTypes.ts";
 import type { AmountBasis, Basis, Mix } from "../phases/types.ts";
 import type { CellKey, Job, Role, RunResult, SettledProtocol } from "../protocol/types.ts";
+import type { Decisions } from "./decisions.ts";
 import type { Scatter } from "./scatterOf.ts";
 
 /** An error or a remark about a sheet or a mix table. */
@@ -115,4 +116,6 @@ export interface Campaign {
   plausibility: PlausibilityRow[];
   scatter: ScatterRow[];
   flags: Flag[];
+  /** What `compare` says about the curing regimes; absent until it was asked. */
+  decisions?: Decisions;
 }

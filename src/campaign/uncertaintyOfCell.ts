@@ -20,7 +20,7 @@ export interface CellUncertainty {
 }
 
 /** Terms that belong to one run alone: the scatter of specimens contains them already. */
-const perRun = /^(noise|ignition|residue):/;
+export const perRun: RegExp = /^(noise|ignition|residue):/;
 
 /**
  * u² = s²/n + u_shared² with the pooled scatter s of the campaign (JCGM 100:2008, 4.2.4 and 5.2.2), and the degrees of

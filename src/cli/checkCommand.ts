@@ -3,7 +3,8 @@ import { type ReferenceSubstanceName, referenceSubstances } from "../chemistry/r
 import { toCurve } from "../curve/toCurve.ts";
 import { readBytes } from "../files/readBytes.ts";
 import { nearestName } from "../nearestName.ts";
-import { checkSubstance, type SubstanceCheck } from "../phases/checkSubstance.ts";
+import { checkSubstance } from "../phases/checkSubstance.ts";
+import type { SubstanceCheck } from "../phases/checkTypes.ts";
 import { protocols } from "../protocol/protocols.ts";
 import { readRun } from "../read/readRun.ts";
 import type { KeyOrder } from "../render/keyOrder.ts";

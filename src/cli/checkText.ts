@@ -1,4 +1,4 @@
-import type { CheckedNumber, SubstanceCheck } from "../phases/checkSubstance.ts";
+import type { CheckedNumber, SubstanceCheck } from "../phases/checkTypes.ts";
 import { terminalSafe } from "../render/terminalSafe.ts";
 
 /** A check as lines for a terminal: one line per step, the residue, the closure, the verdict and what to mind. */
@@ -14,7 +14,7 @@ export function checkText(check: SubstanceCheck): string {
     ["residue", "", "", "", ...cells(residue)],
     ["steps and final mass", "", "", "", ...cells(closure)],
   ];
-  const units = ["", "°C", "°C", "°C", "%", "%", "%", `within ± ${tolerance_pct} %`];
+  const units = ["", "°C", "°C", "°C", "%", "%, ± 95 %", "%", `within ± ${tolerance_pct} %`];
   const table = [heading, units, ...rows];
   const widths = heading.map((_, i) => Math.max(...table.map((row) => row[i]!.length)));
   const aligned = table.map((row) =>

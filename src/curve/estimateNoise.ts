@@ -1,4 +1,5 @@
 import { quickselect } from "d3-array";
+import { xMaxValue } from "ml-spectra-processing/x";
 import { residualsOfNoise } from "./residualsOfNoise.ts";
 import type { Curve } from "./types.ts";
 
@@ -27,7 +28,7 @@ export interface Noise {
  * within 4 of it are taken and corrected for what the smoothing follows of the noise.
  */
 export function estimateNoise(curve: Curve): Noise {
-  const quiet = residualsOf(curve, QUIET * largestOf(curve.dtg));
+  const quiet = residualsOf(curve, QUIET * xMaxValue(curve.dtg));
   const residuals = quiet.length * 4 > curve.run.mass.length ? quiet : residualsOf(curve, Number.POSITIVE_INFINITY);
   const n = residuals.length;
   if (n < 10) return { sd: 0, lagOne: 0 };
@@ -87,10 +88,4 @@ function residualsOf(curve: Curve, limit: number): Float64Array {
     }
   }
   return residuals.subarray(0, n);
-}
-
-function largestOf(values: Float64Array): number {
-  let largest = 0;
-  for (const value of values) if (value > largest) largest = value;
-  return largest;
 }

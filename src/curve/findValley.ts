@@ -14,14 +14,15 @@ export const DEEP = 5;
  * The lowest point of a DTG between two temperatures, if it is a valley: inside the range, lower than what stands on
  * both sides by at least five standard deviations of a difference of two values.
  *
- * @param options `from_C` to `to_C`: where the valley is looked for; `within_C`: where the peaks beside it are.
+ * @param options `from_C` to `to_C`: where the valley is looked for; `within_C`: where the peaks beside it are;
+ * `summits`: both peaks must have their summit inside `within_C`, so that the flank of a peak beyond it counts for none. @default false
  * @returns null where there is none: an edge then stays where it was.
  */
 export function findValley(
   shape: Shape,
-  options: { from_C: number; to_C: number; within_C: [number, number]; step_C: number },
+  options: { from_C: number; to_C: number; within_C: [number, number]; step_C: number; summits?: boolean },
 ): Valley | null {
-  const { from_C, to_C, within_C, step_C } = options;
+  const { from_C, to_C, within_C, step_C, summits = false } = options;
   const { firstPoint, dtg, noise } = shape;
   const index = (T: number) => Math.round(T / step_C) - firstPoint;
   const first = index(from_C);
@@ -30,12 +31,20 @@ export function findValley(
   let low = first;
   for (let k = first; k <= last; k++) if (dtg[k]! < dtg[low]!) low = k;
   if (low === first || low === last) return null;
-  const highest = (a: number, b: number) => {
+  /** Highest point on the way from the valley to `end`; with summits only one from which the DTG falls again. */
+  const highest = (end: number) => {
+    const step = end > low ? 1 : -1;
+    const fall = summits ? DEEP * Math.SQRT2 * noise : Number.NEGATIVE_INFINITY;
     let top = Number.NEGATIVE_INFINITY;
-    for (let k = Math.max(a, 0); k <= Math.min(b, dtg.length - 1); k++) top = Math.max(top, dtg[k]!);
+    let beyond = summits ? Number.POSITIVE_INFINITY : 0;
+    for (let k = Math.min(Math.max(end, 0), dtg.length - 1); k !== low; k -= step) {
+      const value = dtg[k]!;
+      if (value - beyond > fall) top = Math.max(top, value);
+      if (summits) beyond = Math.min(beyond, value);
+    }
     return top;
   };
-  const depth = Math.min(highest(index(within_C[0]), low), highest(low, index(within_C[1]))) - dtg[low]!;
+  const depth = Math.min(highest(index(within_C[0])), highest(index(within_C[1]))) - dtg[low]!;
   const prominence = noise > 0 ? depth / (Math.SQRT2 * noise) : depth > 0 ? Number.MAX_VALUE : 0;
   if (prominence < DEEP) return null;
   const [a, b, c] = [dtg[low - 1]!, dtg[low]!, dtg[low + 1]!];

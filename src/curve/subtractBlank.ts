@@ -1,3 +1,4 @@
+import { xMaxValue, xMinValue } from "ml-spectra-processing/x";
 import { UnreadableError } from "../errors.ts";
 import { flag } from "../flags.ts";
 import type { Run } from "../read/types.ts";
@@ -57,7 +58,7 @@ function sameProgramme(run: Run, blank: Run): boolean {
 function byTime(run: Run, blank: Run, options: CurveOptions): Correction {
   const time = blank.time!;
   const T = blank.temperature;
-  const rise = Math.max(T.reduce((a, b) => Math.max(a, b)) - T[0]!, 1);
+  const rise = Math.max(xMaxValue(T) - T[0]!, 1);
   const half = (options.smoothing.width_C / rise) * (time.at(-1)! - time[0]!) * 0.5;
   const sums = new Float64Array(time.length + 1);
   for (let j = 0; j < time.length; j++) sums[j + 1] = sums[j]! + blank.mass[j]! - blank.mass[0]!;
@@ -79,8 +80,8 @@ function byTemperature(run: Run, curve: Curve): Correction {
   const findings: string[] = [];
   const low = curve.pieces[0]!.from;
   const high = curve.pieces.at(-1)!.to;
-  const hottest = run.temperature.reduce((a, b) => Math.max(a, b));
-  const coldest = run.temperature.reduce((a, b) => Math.min(a, b));
+  const hottest = xMaxValue(run.temperature);
+  const coldest = xMinValue(run.temperature);
   if (hottest > high + SAME || coldest < low - SAME) {
     findings.push(
       `covers ${low.toFixed(0)} to ${high.toFixed(0)} °C, the run ${coldest.toFixed(0)} to ${hottest.toFixed(0)} °C: beyond it the nearest value was taken`,
@@ -109,7 +110,7 @@ function byTemperature(run: Run, curve: Curve): Correction {
 /** Rise over time between a quarter and three quarters of the readings, K/min. */
 function rateOf({ temperature, time }: Run): number | null {
   if (time === null) return null;
-  const top = temperature.indexOf(temperature.reduce((a, b) => Math.max(a, b)));
+  const top = temperature.indexOf(xMaxValue(temperature));
   const [a, b] = [top >> 2, (3 * top) >> 2];
   return time[b]! > time[a]! ? ((temperature[b]! - temperature[a]!) / (time[b]! - time[a]!)) * 60 : null;
 }

@@ -60,7 +60,8 @@ export function toCurve(run: Run, options: CurveOptions): Curve {
     );
   }
   const { holds, rate } = findIsothermals(run, heating);
-  if (run.time === null) flags.push(flag("no-time", "The file has no time column."));
+  if (run.time === null && !run.flags.some(({ code }) => code === "no-time"))
+    flags.push(flag("no-time", "The file has no time column."));
   const tail = run.time === null ? null : holdAfter(run, heating.end);
   const { step_C: step } = options.grid;
   const pieces = cutPieces(run, { first: heating.first, end: heating.end }, { holds, step });

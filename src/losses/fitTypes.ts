@@ -34,7 +34,7 @@ export interface PeakFitSpec {
 export interface PeakFitLimits {
   /** An area known no better than this: standard uncertainty, % of the area. @default 20 */
   area_u_pct?: number;
-  /** A DTG that departs from the fit by more than this: root mean square without the noise, % of the highest peak. @default 3 */
+  /** A DTG that departs from the fit by more than this: root mean square without the noise, % of the highest peak. @default 2 */
   misfit_pct?: number;
   /**
    * Two neighbours that one peak of free shape replaces, leaving less than this of the smaller one unexplained: root mean

@@ -11,7 +11,7 @@ import { noiseCovariance } from "./noiseCovariance.ts";
 /** The variance of the DTG by noise is taken at so many points of the range: between them it hardly changes. */
 const SAMPLED = 12;
 /** Residuals beyond the noise count from so many standard deviations of their mean square on. */
-const SIGNIFICANT = 2;
+const SIGNIFICANT = 3;
 
 /** What a solution is worth. */
 export interface PeakErrors {

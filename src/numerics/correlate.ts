@@ -67,10 +67,10 @@ export function correlate(
       kept.map((i) => values[i]!),
       groups,
     );
-    return ranked ? centred(ranks(differences.map(withoutRounding(differences)))) : differences;
+    return scaled(ranked ? centred(ranks(differences.map(withoutRounding(differences)))) : differences);
   }) as [number[], number[]];
   const product = (p: number[], q: number[]) => sum(p, (value, i) => value * q[i]!);
-  const r = Math.max(-1, Math.min(1, product(a, b) / Math.sqrt(product(a, a)) / Math.sqrt(product(b, b))));
+  const r = Math.max(-1, Math.min(1, product(a, b) / Math.sqrt(product(a, a) * product(b, b))));
   const interval = fisherInterval(r, { n: n - members.length + 1, level, inflation: ranked ? 1 + r ** 2 / 2 : 1 });
   return { r, n, groups: members.length, df, interval, ...permutationTest(a, b, { ...asked, groups }) };
 }
@@ -78,6 +78,12 @@ export function correlate(
 function centred(values: number[]): number[] {
   const middle = mean(values);
   return values.map((value) => value - middle);
+}
+
+/** To a largest size of one: squares of huge or tiny units must stay in range. */
+function scaled(values: number[]): number[] {
+  const largest = Math.max(...values.map(Math.abs));
+  return values.map((value) => value / largest);
 }
 
 /** Differences that are equal but for the rounding of a mean must share their rank. */

@@ -25,12 +25,13 @@ export interface DunnettOptions extends Omit<DunnettFamily, "sides"> {
  */
 export function dunnett(statistics: Iterable<number>, options: DunnettOptions): number[] {
   const { df, alternative = "two-sided" } = options;
+  const blocks = options.blocks === undefined ? {} : { blocks: [...options.blocks] };
   const list = finite(statistics, { atLeast: 1, what: "Dunnett's test" });
   const lambda = [...options.lambda];
   if (lambda.length !== list.length) {
     throw new RangeError(`Give one λ per statistic: ${lambda.length} for ${list.length}`);
   }
-  if (alternative === "two-sided") return list.map((t) => dunnettTail(Math.abs(t), { lambda, df }));
+  if (alternative === "two-sided") return list.map((t) => dunnettTail(Math.abs(t), { lambda, ...blocks, df }));
   const sign = alternative === "less" ? -1 : 1;
-  return list.map((t) => dunnettTail(sign * t, { lambda, df, sides: "one-sided" }));
+  return list.map((t) => dunnettTail(sign * t, { lambda, ...blocks, df, sides: "one-sided" }));
 }

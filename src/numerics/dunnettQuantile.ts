@@ -11,21 +11,22 @@ import { studentQuantile } from "./studentQuantile.ts";
  * @throws {RangeError} alpha, λ or df outside their limits, or no comparison.
  * @example
  * ```ts
- * const critical = dunnettQuantile(0.05, { lambda: Array(3).fill(Math.SQRT1_2), df: 20 });
- * if (critical.toFixed(2) !== "2.57") throw new Error("as in Dunnett's table for three groups and a reference");
+ * const critical = dunnettQuantile(0.05, { lambda: Array(3).fill(Math.SQRT1_2), df: 10, sides: "one-sided" });
+ * if (critical.toFixed(2) !== "2.34") throw new Error("Dunnett 1955, table 1a, three groups and a reference");
  * ```
  */
 export function dunnettQuantile(alpha: number, family: DunnettFamily): number {
   if (!(alpha >= 1e-10 && alpha <= 0.5))
     throw new RangeError(`Give a significance between 1e-10 and 0.5, not ${alpha}`);
   const lambda = [...family.lambda];
+  const blocks = family.blocks === undefined ? {} : { blocks: [...family.blocks] };
   const one = family.sides === "one-sided" ? alpha : alpha / 2;
   // One comparison alone needs less, comparisons without anything in common at most this much (Bonferroni).
   const low = studentQuantile(1 - one, family.df);
   const high = studentQuantile(1 - one / Math.max(1, lambda.length), family.df);
-  const excess = (q: number) => Math.log(dunnettTail(q, { ...family, lambda }) / alpha);
+  const excess = (q: number) => Math.log(dunnettTail(q, { ...family, lambda, ...blocks }) / alpha);
   if (lambda.length <= 1) {
-    dunnettTail(low, { ...family, lambda });
+    dunnettTail(low, { ...family, lambda, ...blocks });
     return low;
   }
   return findRoot(excess, { low: Math.max(0, low) * (1 - 1e-9), high: high * (1 + 1e-9), tolerance: 1e-11 });

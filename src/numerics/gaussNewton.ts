@@ -1,4 +1,5 @@
 import { Matrix, SVD } from "ml-matrix";
+import { triangularise } from "./triangularise.ts";
 import type { Linearised } from "./types.ts";
 
 /** Share in the weakest combination from which a parameter is named. */
@@ -6,23 +7,24 @@ const NAMED = 0.1;
 
 /**
  * Linearises a least-squares problem by the singular values of its Jacobian, columns scaled to length one (Marquardt's
- * scaling): neither the units of the parameters nor normal equations, whose condition is squared, cost digits.
+ * scaling): neither the units of the parameters nor normal equations, whose condition is squared, cost digits. The
+ * decomposition is that of the triangle, with the residuals as one more column.
  *
  * @param columns Jacobian of the model, one column per parameter.
  * @param residuals Data less model.
  */
 export function gaussNewton(columns: readonly Float64Array[], residuals: Float64Array): Linearised {
-  const n = residuals.length;
   const p = columns.length;
+  const n = residuals.length;
   const lengths = columns.map((column) => Math.sqrt(column.reduce((sum, value) => sum + value * value, 0)));
-  const scaled = new Matrix(n, p);
-  for (let j = 0; j < p; j++) {
-    const column = columns[j]!;
-    const length = lengths[j]!;
-    if (length > 0) for (let i = 0; i < n; i++) scaled.set(i, j, column[i]! / length);
-  }
-  const { leftSingularVectors: U, rightSingularVectors: V, diagonal } = new SVD(scaled);
-  const onto = diagonal.map((_, k) => residuals.reduce((sum, r, i) => sum + U.get(i, k) * r, 0));
+  const scaled = columns.map((column, j) => column.map((value) => quotient(value, lengths[j]!)));
+  const triangle = triangularise([...scaled, residuals]);
+  const square = new Matrix(triangle.slice(0, p).map((row) => [...row.subarray(0, p)]));
+  const { leftSingularVectors: U, rightSingularVectors: V, diagonal } = new SVD(square);
+  // Residuals along the singular directions, and what lies across the tangent plane.
+  const onto = diagonal.map((_, k) => triangle.slice(0, p).reduce((sum, row, i) => sum + U.get(i, k) * row[p]!, 0));
+  const across = triangle[p]![p]! ** 2;
+  const along = onto.reduce((sum, value) => sum + value * value, 0);
   const unscale = (parts: number[]) =>
     lengths.map((length, j) =>
       quotient(
@@ -31,8 +33,6 @@ export function gaussNewton(columns: readonly Float64Array[], residuals: Float64
       ),
     );
 
-  const along = onto.reduce((sum, value) => sum + value * value, 0);
-  const across = Math.max(residuals.reduce((sum, r) => sum + r * r, 0) - along, 0);
   const smallest = diagonal.at(-1)!;
   const dead = lengths.flatMap((length, j) => (length > 0 ? [] : [j]));
   const faint = lengths.flatMap((_, j) => (Math.abs(V.get(j, p - 1)) > NAMED ? [j] : []));

@@ -114,6 +114,5 @@ function halfPairsPossible(sizes: readonly number[]): number {
 
 /** Values dealt to the groups in their order. */
 function dealt(values: readonly number[], sizes: readonly number[]): number[][] {
-  let next = 0;
-  return sizes.map((size) => values.slice(next, (next += size)));
+  return sizes.map((_, i) => values.slice(sum(sizes.slice(0, i)), sum(sizes.slice(0, i + 1))));
 }

@@ -16,7 +16,7 @@ import { studentCdf } from "./studentCdf.ts";
  * @example
  * ```ts
  * const power = 1 - noncentralStudentCdf(2.2281388519649385, { df: 10, noncentrality: 3 });
- * if (Math.abs(power - 0.766) > 0.001) throw new Error("three standard errors are found in three of four cases");
+ * if (Math.abs(power - 0.7714) > 0.0001) throw new Error("three standard errors are found in three of four cases");
  * ```
  */
 export function noncentralStudentCdf(t: number, options: { df: number; noncentrality: number }): number {

@@ -32,7 +32,7 @@ export interface Anova {
  * @throws {RangeError} Fewer than two groups, an empty group, or no group with two values.
  * @throws {TypeError} A value that is not a finite number.
  *
- * Example: `oneWayAnova([[12.1, 12.5], [20.0, 20.4, 20.2]]).f` is `1406.…`.
+ * Example: `oneWayAnova([[12.1, 12.5], [20.0, 20.4, 20.2]]).f` is `1404.2…`.
  */
 export function oneWayAnova(groups: Iterable<Iterable<number>>): Anova {
   const lists = Array.from(groups, (group) =>

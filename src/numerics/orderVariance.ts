@@ -13,9 +13,7 @@ import { sum } from "d3-array";
  * ```
  */
 export function orderVariance(sizes: readonly number[], ties: readonly number[]): number {
-  const n = sizes.reduce((sum, size) => sum + size, 0);
-  const total = (list: readonly number[], f: (count: number) => number) =>
-    list.reduce((sum, count) => sum + f(count), 0);
+  const n = sum(sizes);
   const cubic = (count: number) => count * (count - 1) * (2 * count + 5);
   const pairs = (count: number) => count * (count - 1);
   const triples = (count: number) => count * (count - 1) * (count - 2);

@@ -20,7 +20,7 @@ export interface SmallestMarginOptions {
  * @example
  * ```ts
  * const margin = smallestMargin(0.3, { df: 10 });
- * if (Math.abs(margin / 0.3 - 3.23) > 0.01) throw new Error("about three standard errors");
+ * if (Math.abs(margin / 0.3 - 3.15) > 0.01) throw new Error("about three standard errors");
  * ```
  */
 export function smallestMargin(se: number, options: SmallestMarginOptions): number {

@@ -48,8 +48,8 @@ export function tiedOrderDistribution(
       )) {
         const target = state + sum(deal, (dealt, group) => dealt * places[group]!);
         const ways = deal.reduce((product, dealt, group) => product * choose(sizes[group]! - full[group]!, dealt), 1);
-        let arrived = next.get(target);
-        if (!arrived) next.set(target, (arrived = new Float64Array(outcomes)));
+        const arrived = next.get(target) ?? new Float64Array(outcomes);
+        next.set(target, arrived);
         const p = ways / choose(left, count);
         const gain = halfPairs(full, deal);
         for (let i = 0; i + gain < outcomes; i++) arrived[i + gain]! += p * distribution[i]!;

@@ -18,7 +18,7 @@ export interface FitOptions {
   typical?: readonly number[];
   /** Steps of the search at most. @default 500 */
   iterations?: number;
-  /** How near to the least squares a fit must be, in standard errors. @default 1e-6 */
+  /** The search ends when it is so near to the least squares, in standard errors. @default 1e-10 */
   tolerance?: number;
 }
 
@@ -56,6 +56,8 @@ export interface FitFailed extends FitState {
   reason: FitFailure;
   /** In words, with the figures. */
   message: string;
+  /** Indices of the parameters that the data do not determine; empty with other reasons. */
+  undetermined: number[];
 }
 
 export type Fit = FitDone | FitFailed;

@@ -4,50 +4,8 @@ import { shorthandComposition } from "../chemistry/shorthandComposition.ts";
 import { theoreticalLosses } from "../chemistry/theoreticalLosses.ts";
 import { type YeelimiteHydrates, yeelimiteHydrates } from "../chemistry/yeelimiteHydrates.ts";
 import { type BinderContents, type BinderPart, binderContents } from "./binderContents.ts";
+import type { BinderMaxima, HydrateBounds, HydrateMasses } from "./plausibilityTypes.ts";
 import type { Mix } from "./types.ts";
-
-/** Hydrates and their water, g per 100 g of anhydrous binder. */
-export interface HydrateMasses {
-  ettringite: number;
-  monosulfate: number;
-  ah3: number;
-  straetlingite: number;
-  /** All water in them, that of the sulfate source included. */
-  bound_water: number;
-  /** The same less the water of the sulfate source: taken from the mixing water. */
-  added_water: number;
-}
-
-/** The most of each that may ever stand there, g per 100 g of anhydrous binder; null where the composition sets no bound. */
-export type HydrateBounds = { [K in Exclude<keyof HydrateMasses, "added_water">]: number | null };
-
-/** What the chemistry of a binder allows. */
-export interface BinderMaxima {
-  /** `oxides`: ye'elimite from the analysis, all alumina that iron leaves over: an upper bound. */
-  by: "phases" | "oxides";
-  /** % of the anhydrous binder. */
-  yeelimite_pct: number;
-  belite_pct: number;
-  /** mol of calcium sulfate per mol of ye'elimite. */
-  sulfate_per_yeelimite: number;
-  /** Ignited mass of 100 g of anhydrous binder, g. */
-  ignited_g: number;
-  /** All ye'elimite hydrated, sulfate into ettringite first (R1–R4). */
-  complete: HydrateMasses;
-  /** Then all belite too, with AH3 to strätlingite as far as AH3 goes (R7). */
-  with_belite: HydrateMasses;
-  /** Bounds that no mixture of the reactions passes. */
-  at_most: HydrateBounds;
-  /** What stands beside ye'elimite, sulfate and belite and widens the bounds. */
-  beside: BinderPart[];
-  water: {
-    /** Water-to-binder ratio that complete hydration of the ye'elimite takes up. */
-    needed: number;
-    w_b: number | null;
-    /** Share of the ye'elimite that the mixing water can hydrate, 0…1; null without w_b. */
-    reacted_at_most: number | null;
-  };
-}
 
 const grams = (moles: number, shorthand: string): number => moles * molarMass(shorthandComposition(shorthand));
 const molesOf = (mass: number | undefined, shorthand: string): number =>

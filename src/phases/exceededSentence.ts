@@ -1,5 +1,4 @@
-import type { HydrateBounds } from "./binderMaxima.ts";
-import type { Exceeded, PlausibilityBasis } from "./plausibility.ts";
+import type { Exceeded, HydrateBounds, PlausibilityBasis } from "./plausibilityTypes.ts";
 
 const labels: Record<keyof HydrateBounds, string> = {
   ettringite: "Ettringite",

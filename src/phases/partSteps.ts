@@ -6,6 +6,8 @@ import { substanceSteps } from "./substanceSteps.ts";
 
 /** Between two steps the DTG must fall below this share of the lower peak beside it, or they are one. */
 const PLATEAU = 0.02;
+/** What stands higher than this share of the highest DTG of two steps is one of them. */
+const PEAK = 0.05;
 /** A step is over where the DTG is below this share of its peak. */
 const OVER = 0.02;
 
@@ -48,15 +50,15 @@ export function partSteps(
       groups.push({ ...open, to_C: Math.min(flat?.temperature ?? end_C[i]!, runEnd) });
       continue;
     }
-    const flat = flattest(curve, between!);
-    const lower =
-      flat && Math.min(highest(curve, open.from_C, flat.temperature), highest(curve, flat.temperature, end_C[i + 1]!));
-    if (flat === null || lower === null || flat.slope > PLATEAU * lower) {
+    // The next step's peak is looked for up to where the plateau after it may begin.
+    const beside = { from_C: open.from_C, to_C: between_C[i + 1]?.[0] ?? end_C[i + 1]! };
+    const plateau = plateauBetween(curve, between!, beside);
+    if (plateau === null) {
       flags.push(flag("steps-merged", `There is no plateau between ${step.name} and ${theory[i + 1]!.name}.`));
       continue;
     }
-    groups.push({ ...open, to_C: flat.temperature });
-    open = { steps: [], from_C: flat.temperature, to_C: Number.NaN };
+    groups.push({ ...open, to_C: plateau });
+    open = { steps: [], from_C: plateau, to_C: Number.NaN };
   }
   for (const group of groups) {
     const ratio = slopeAt(curve, group.to_C) / highest(curve, group.from_C, group.to_C);
@@ -65,6 +67,27 @@ export function partSteps(
     flags.push(flag("step-incomplete", sentence));
   }
   return { groups, missed, flags };
+}
+
+/**
+ * The flattest place of a range that has a peak on either side; null where it is no plateau. What follows the last peak is flat too,
+ * and is none.
+ */
+function plateauBetween(
+  curve: Curve,
+  [low, high]: readonly [number, number],
+  { from_C, to_C }: { from_C: number; to_C: number },
+): number | null {
+  const tall = highest(curve, from_C, to_C);
+  let best: { temperature: number; slope: number; lower: number } | null = null;
+  for (const temperature of curve.temperature) {
+    if (temperature < low || temperature > high) continue;
+    const lower = Math.min(highest(curve, from_C, temperature), highest(curve, temperature, to_C));
+    if (lower < PEAK * tall) continue;
+    const slope = slopeAt(curve, temperature);
+    if (best === null || slope < best.slope) best = { temperature, slope, lower };
+  }
+  return best !== null && best.slope <= PLATEAU * best.lower ? best.temperature : null;
 }
 
 /** Where the DTG of a range is lowest; null where the run does not reach the range. */
@@ -78,9 +101,9 @@ function flattest(curve: Curve, [low, high]: readonly [number, number]): { tempe
   return found;
 }
 
-/** DTG as a mean over ± the smoothing width: a plateau is wide, and the mean is quiet. */
+/** DTG as a mean over the smoothing width: a plateau is at least that wide, and the mean is quiet. */
 function slopeAt(curve: Curve, T: number): number {
-  const half = curve.options.smoothing.width_C;
+  const half = curve.options.smoothing.width_C / 2;
   const { temperature, dtg } = curve;
   let sum = 0;
   let n = 0;

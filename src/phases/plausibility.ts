@@ -2,49 +2,17 @@ import { molarMass } from "../chemistry/molarMass.ts";
 import { reactionMasses } from "../chemistry/reactionMasses.ts";
 import { shorthandComposition } from "../chemistry/shorthandComposition.ts";
 import { type Flag, flag } from "../flags.ts";
-import { type BinderMaxima, binderMaxima, type HydrateBounds } from "./binderMaxima.ts";
+import { binderMaxima } from "./binderMaxima.ts";
 import { exceededSentence } from "./exceededSentence.ts";
+import type {
+  AmountsGiven,
+  BinderMaxima,
+  Exceeded,
+  HydrateBounds,
+  Plausibility,
+  PlausibilityBasis,
+} from "./plausibilityTypes.ts";
 import type { Mix } from "./types.ts";
-
-/** A measured amount: g per 100 g with its standard uncertainty, null where that is not known. */
-export interface AmountGiven {
-  value: number;
-  u: number | null;
-}
-
-/** What was found, by quantity; only what is known. */
-export type AmountsGiven = Partial<Record<keyof HydrateBounds, AmountGiven>>;
-
-/** Reference of the amounts held against theory. */
-export type PlausibilityBasis = "ignited" | "binder" | "paste";
-
-/** An amount above what the binder can give. */
-export interface Exceeded {
-  quantity: keyof HydrateBounds;
-  value: number;
-  u: number | null;
-  maximum: number;
-}
-
-/** What a set of amounts says about a binder, and whether it can be true. All masses in g per 100 g of `basis`. */
-export interface Plausibility {
-  mix: string;
-  basis: PlausibilityBasis;
-  by: BinderMaxima["by"];
-  sulfate_per_yeelimite: number;
-  /** The most that may stand there; null where the composition sets no bound. */
-  maxima: HydrateBounds;
-  /** At complete hydration of the ye'elimite (R1–R4). */
-  complete: Record<keyof HydrateBounds, number>;
-  exceeded: Exceeded[];
-  /** Reacted share of the ye'elimite from AH3, 0…1; null without AH3. The range holds what is said against it. */
-  yeelimite_reacted: { low: number; high: number; valid: boolean; reasons: string[] } | null;
-  /** AH3 to ettringite by mass; theory from ettringite only (0.2486) to complete hydration, null where no sulfate is left for a bound. */
-  ah3_per_ettringite: { measured: number; theory_low: number; theory_high: number | null } | null;
-  /** Water-to-binder ratio, the one that complete hydration takes up, and the share of ye'elimite that the mixing water can hydrate. */
-  water: BinderMaxima["water"];
-  flags: Flag[];
-}
 
 /** Two-sided 95 % of a normal distribution. */
 const Z = 1.96;

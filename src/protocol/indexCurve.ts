@@ -1,6 +1,7 @@
 import { evaluate } from "../curve/functional.ts";
 import { massAt } from "../curve/massAt.ts";
 import type { Curve, Isothermal } from "../curve/types.ts";
+import { UnreadableError } from "../errors.ts";
 import { type Flag, flag } from "../flags.ts";
 import type { Loss, Rule, RunLosses, Weighed, Window } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
@@ -28,6 +29,10 @@ export function indexCurve(
 ): RunDone {
   const { run } = curve;
   const job = newJob(options.job?.file ?? run.source.name, options.job);
+  if (job.role !== "blank" && !(curve.initialMass > 0)) {
+    const message = `the first mass is ${curve.initialMass} ${run.massUnit}: a specimen weighs more than nothing; tare the balance with the empty crucible, or give the role blank in the run sheet`;
+    throw new UnreadableError("no-initial-mass", message, { source: job.file });
+  }
   const { protocol, mix } = seenFrom(job.role, options);
   const { ignited, flags: ignitionFlags } = ignitedFrom(runLosses, { curve, job, protocol });
   const reference = referenceMass(protocol.basis, { ignited, initial: runLosses.initial, mix });
@@ -38,7 +43,8 @@ export function indexCurve(
     flags.push(flag("no-binder-loss", sentence));
   }
   const absolute = run.massUnit === "mg";
-  if (!absolute) flags.push(flag("no-absolute-mass", "The file gives the mass in % only: losses in mg are missing."));
+  if (!absolute && !flags.some(({ code }) => code === "no-absolute-mass"))
+    flags.push(flag("no-absolute-mass", "The file gives the mass in % only: losses in mg are missing."));
   const context: BudgetContext = {
     curve,
     uncertainty: protocol.uncertainty,

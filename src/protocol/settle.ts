@@ -75,7 +75,8 @@ export function settle(
     } = { ...window, from_C: placed(window, "from"), to_C: placed(window, "to") };
     if (!resolve) return [rest];
     const [from_C, to_C] = resolve.between_C;
-    const valley = mean && findValley(mean, { from_C, to_C, within_C: [rest.from_C, rest.to_C], step_C });
+    const range = { from_C, to_C, within_C: [rest.from_C, rest.to_C] as [number, number], step_C, summits: true };
+    const valley = mean && findValley(mean, range);
     resolved.push({
       window: window.name,
       at_C: valley?.temperature ?? null,

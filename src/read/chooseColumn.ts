@@ -1,7 +1,11 @@
 import { UnreadableError } from "../errors.ts";
-import { columnList, describeColumn } from "./columnList.ts";
+import { columnList } from "./columnList.ts";
+import { describeColumn } from "./describeColumn.ts";
 import type { Meaning } from "./meaningOf.ts";
 import type { Quantity, Table } from "./types.ts";
+
+/** Rivals that are named in a message. */
+const mostShown = 12;
 
 /**
  * The column of the best kind there is: the user's before the sample's own, a named one before one known by its unit, one
@@ -28,7 +32,8 @@ export function chooseColumn(
       throw new UnreadableError("unknown-unit", message, { ...place, column: chosen.number });
     }
     if (others.every((i) => isSame(table.values[first]!, chosen, table.values[i]!, columns[i]!))) return first;
-    const rivals = [first, ...others].map((i) => describeColumn(columns[i]!)).join(", ");
+    const shown = [first, ...others].slice(0, mostShown).map((i) => describeColumn(columns[i]!));
+    const rivals = `${shown.join(", ")}${others.length >= mostShown ? ", …" : ""}`;
     const message = `${others.length + 1} columns can be the ${what}: ${rivals}. ${columnList(columns)}`;
     throw new UnreadableError("ambiguous-columns", message, place);
   }

@@ -48,8 +48,9 @@ export function collectDropped(
     else add(to >= text.end && row === rows ? "incomplete last line" : reason, line);
   }
   const lines = lineNumbers(rows, gaps);
+  const own = new Set(series);
   for (const block of blocks) {
-    if (series.includes(block)) continue;
+    if (own.has(block)) continue;
     for (let row = block.first; row < block.end; row++) add("row of another table", lines[row]!);
   }
   return { dropped: [...found.values()], lines };

@@ -1,4 +1,6 @@
+import { fits } from "./fits.ts";
 import { type FixedWidth, fixedWidth } from "./fixedWidth.ts";
+import { isDoubtful } from "./isDoubtful.ts";
 import { type Cell, readCell } from "./readCell.ts";
 import { splitCells } from "./splitCells.ts";
 import type { CellKind } from "./types.ts";
@@ -33,7 +35,7 @@ interface Line {
 }
 
 /** Most columns a table can have. */
-export const mostColumns = 256;
+const mostColumns = 256;
 
 const delimiters: Layout["delimiter"][] = ["\t", ";", "|", ",", " "];
 
@@ -86,7 +88,7 @@ function tryLayout(lines: string[], delimiter: Layout["delimiter"], decimalMark:
     delimiter,
     decimalMark,
     kinds,
-    units: columns.map((cells) => cells.find((cell) => cell !== null && cell.unit !== "")?.unit ?? ""),
+    units: columns.map(commonUnit),
     fixed:
       delimiter === " "
         ? fixedWidth(fitting.filter(({ cells }) => cells.length === count).map(({ text }) => text))
@@ -128,34 +130,17 @@ function columnKinds(rows: Line[], count: number): CellKind[] {
   });
 }
 
-/**
- * Thousands separators are doubtful where the mark can be a decimal mark; so is a decimal mark that always has three digits
- * behind it while numbers below a thousand have none: 998; 999; 1,000.
- */
-function isDoubtful(cells: (Cell | null)[]): boolean {
-  const numbers = cells.filter((cell) => cell?.kind === "number") as Cell[];
-  if (numbers.some(({ grouped, decimals }) => grouped && decimals === 0)) return true;
-  const marked = numbers.filter(({ decimals }) => decimals !== 0);
-  const bare = numbers.filter(({ decimals }) => decimals === 0);
-  return (
-    marked.length > 0 &&
-    bare.length > 0 &&
-    marked.every(
-      ({ decimals, value, grouped, scientific }) => decimals === 3 && Math.abs(value) >= 1 && !grouped && !scientific,
-    ) &&
-    marked.every(({ value }) => Math.abs(value) < 1000) &&
-    bare.every(({ value }) => Math.abs(value) < 1000 && Math.abs(value) >= 1)
-  );
-}
-
 function isNumeric(kind: string): boolean {
   return kind === "number" || kind === "date" || kind.endsWith("clock");
 }
 
-/** Whether a cell can stand in a column. */
-export function fits(cell: string, column: CellKind): boolean {
-  if (cell === column || cell === "missing" || column === "text") return true;
-  return (column === "empty" && cell === "number") || (column === "clock" && cell === "short-clock");
+/** The unit behind most numbers of a column; empty where most have none. */
+function commonUnit(cells: (Cell | null)[]): string {
+  const counts = new Map<string, number>();
+  for (const cell of cells) {
+    if (cell?.kind === "number") counts.set(cell.unit, (counts.get(cell.unit) ?? 0) + 1);
+  }
+  return mode(counts) ?? "";
 }
 
 /** The key with the highest count; the first of equals. */

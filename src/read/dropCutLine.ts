@@ -1,7 +1,7 @@
 import type { Layout } from "./detectLayout.ts";
+import { lineEnd } from "./lineEnd.ts";
 import type { Text } from "./openText.ts";
 import { readCell } from "./readCell.ts";
-import { lineEnd } from "./sampleLines.ts";
 import type { Scan } from "./scanRows.ts";
 import { splitCells } from "./splitCells.ts";
 

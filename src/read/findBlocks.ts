@@ -1,7 +1,7 @@
 import type { Layout } from "./detectLayout.ts";
+import { lineEnd } from "./lineEnd.ts";
 import type { Text } from "./openText.ts";
 import { type HeadingRows, readHeading } from "./readHeading.ts";
-import { lineEnd } from "./sampleLines.ts";
 import type { Gap, Scan } from "./scanRows.ts";
 
 /** Rows between two pieces of text. */
@@ -47,33 +47,6 @@ export function findBlocks(text: Text, layout: Layout, { rows, gaps }: Scan): Bl
   }
   if (rows > first) close(first, rows);
   return blocks;
-}
-
-/**
- * The blocks of the run: those with the same heading, or none of their own, are one table; the one with most rows counts.
- * Rows above the first heading are no part of the table below it.
- */
-export function mainSeries(blocks: Block[]): Block[] {
-  const all: { sign: string; blocks: Block[]; rows: number }[] = [];
-  let current: (typeof all)[number] | undefined;
-  for (const block of blocks) {
-    const sign = block.heading === null ? (current?.sign ?? "") : signOf(block.heading);
-    current = all.find((series) => series.sign === sign);
-    if (current === undefined) {
-      current = { sign, blocks: [], rows: 0 };
-      all.push(current);
-    }
-    current.blocks.push(block);
-    current.rows += block.end - block.first;
-  }
-  return all.reduce((best, series) => (series.rows > best.rows ? series : best)).blocks;
-}
-
-function signOf({ headings }: HeadingRows): string {
-  return headings
-    .map(({ name, unit }) => `${name}\t${unit}`)
-    .join("\n")
-    .toLowerCase();
 }
 
 function lineAfter(text: Text, { to }: Gap): string {

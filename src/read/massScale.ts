@@ -1,5 +1,6 @@
 import { UnreadableError } from "../errors.ts";
-import { columnList, describeColumn } from "./columnList.ts";
+import { columnList } from "./columnList.ts";
+import { describeColumn } from "./describeColumn.ts";
 import type { Meaning } from "./meaningOf.ts";
 import type { Table } from "./types.ts";
 

@@ -1,8 +1,9 @@
-import { fits, type Layout } from "./detectLayout.ts";
-import { cutFixed } from "./fixedWidth.ts";
+import { cutFixed } from "./cutFixed.ts";
+import type { Layout } from "./detectLayout.ts";
+import { fits } from "./fits.ts";
+import { longestLine } from "./longestLine.ts";
 import type { Text } from "./openText.ts";
 import { type Cell, readCell } from "./readCell.ts";
-import { longestLine } from "./sampleLines.ts";
 import { splitCells } from "./splitCells.ts";
 
 /** What an odd line turned out to be. */
@@ -37,25 +38,34 @@ export function readOddLine(
   while (filled > 0 && split[filled - 1] === "") filled--;
   if (filled === 0) return { isRow: false, reason: null };
   const cells = filled > 2 * count + 2 ? [] : split.slice(0, filled).map((cell) => readCell(cell, layout.decimalMark));
-  const numbers = cells.filter(({ kind }) => kind !== "text" && kind !== "missing").length;
+  const numbers = cells.filter(isNumeric).length;
   const complete = filled <= count && split.length >= count;
   if (complete && numbers >= (insideTable ? 1 : 2)) {
     while (cells.length < count) cells.push(readCell("", layout.decimalMark));
-    if (cells.every(({ kind }, i) => fits(kind, layout.kinds[i]!))) {
+    const isAlike = ({ kind, unit }: Cell, i: number): boolean =>
+      fits(kind, layout.kinds[i]!) && (unit === "" || unit === layout.units[i]);
+    if (cells.every(isAlike)) {
       for (let i = 0; i < count; i++) row[i] = layout.kinds[i] === "text" ? Number.NaN : cells[i]!.value;
       return { isRow: true, cells };
     }
   }
-  if (!holdsReadings(written, cells, complete)) return { isRow: false, reason: "text" };
+  if (!holdsReadings(written, split, cells, complete)) return { isRow: false, reason: "text" };
   return { isRow: false, reason: complete ? oddReasons.cell : oddReasons.count };
 }
 
 /** Whether a line must have been a row: most of its cells are numbers, or most of its characters such as numbers have. */
-function holdsReadings(written: string, cells: Cell[], complete: boolean): boolean {
+function holdsReadings(written: string, words: string[], cells: Cell[], complete: boolean): boolean {
   if (/^\s*(?:[#%!]|\/\/)/.test(written)) return false;
-  const numbers = cells.filter(({ kind }) => kind !== "text" && kind !== "missing").length;
-  if (complete && numbers > cells.length / 2) return true;
+  const numbers = cells.filter(isNumeric).length;
+  if (complete && words.every((word) => /^\p{L}/u.test(word))) return false;
+  // Of two cells with one number a row begins with the number, a remark with its key.
+  const beginsWithNumber = cells[0] !== undefined && isNumeric(cells[0]);
+  if (complete && (numbers > cells.length / 2 || (numbers === cells.length / 2 && beginsWithNumber))) return true;
   const characters = written.replace(/[\s"]+/g, "");
   const ofNumbers = characters.replace(/[^\d.,;|:eE+-]+/g, "");
   return /\d/.test(characters) && ofNumbers.length >= numeric * characters.length;
+}
+
+function isNumeric({ kind }: Cell): boolean {
+  return kind !== "text" && kind !== "missing";
 }

@@ -1,3 +1,6 @@
+import { longNumber } from "./longNumber.ts";
+import { minutesAndSeconds } from "./minutesAndSeconds.ts";
+
 /** What a scan of rows writes into, and what it needs to know. */
 export interface Sheet {
   bytes: Uint8Array;
@@ -115,7 +118,7 @@ export function readPlainRows(sheet: Sheet, stop: number): void {
             value = power < 0 ? mantissa / powers[-power]! : mantissa * powers[power]!;
             if (negative) value = -value;
           } else {
-            value = slowNumber(bytes, first, at, mark);
+            value = longNumber(bytes, first, at, mark);
             // 1e999 is no measured value.
             if (value - value !== 0) return;
           }
@@ -159,31 +162,4 @@ export function readPlainRows(sheet: Sheet, stop: number): void {
     sheet.at = at;
     sheet.rows = row + 1;
   }
-}
-
-/** `:mm:ss` as seconds; NaN where it isn't. */
-function minutesAndSeconds(bytes: Uint8Array, at: number): number {
-  const tensOfMinutes = bytes[at + 1]! - 48;
-  const minutes = bytes[at + 2]! - 48;
-  const tensOfSeconds = bytes[at + 4]! - 48;
-  const seconds = bytes[at + 5]! - 48;
-  const isClock =
-    bytes[at] === 58 &&
-    bytes[at + 3] === 58 &&
-    tensOfMinutes >= 0 &&
-    tensOfMinutes <= 5 &&
-    minutes >= 0 &&
-    minutes <= 9 &&
-    tensOfSeconds >= 0 &&
-    tensOfSeconds <= 5 &&
-    seconds >= 0 &&
-    seconds <= 9;
-  return isClock ? 600 * tensOfMinutes + 60 * minutes + 10 * tensOfSeconds + seconds : Number.NaN;
-}
-
-/** Numbers that are not exact in one operation. */
-function slowNumber(bytes: Uint8Array, from: number, to: number, mark: number): number {
-  let text = "";
-  for (let i = from; i < to; i++) text += bytes[i] === mark ? "." : String.fromCharCode(bytes[i]!);
-  return Number(text);
 }

@@ -3,11 +3,12 @@ import { collectDropped } from "./collectDropped.ts";
 import { detectLayout, type Layout } from "./detectLayout.ts";
 import { dropCutLine } from "./dropCutLine.ts";
 import type { Block } from "./findBlocks.ts";
-import { findBlocks, mainSeries } from "./findBlocks.ts";
+import { findBlocks } from "./findBlocks.ts";
+import { mainSeries } from "./mainSeries.ts";
 import { noTable } from "./noTable.ts";
 import { openText, type Text } from "./openText.ts";
 import { readPreamble } from "./readPreamble.ts";
-import { sampleLines } from "./sampleLines.ts";
+import { mostSampled, sampleLines } from "./sampleLines.ts";
 import { type Gap, scanRows } from "./scanRows.ts";
 import type { Table } from "./types.ts";
 
@@ -59,7 +60,8 @@ export function readTable(bytes: Uint8Array, options: { name?: string } = {}): T
     columns: kept.map(({ i, name: written, unit }, k) => ({
       number: k + 1,
       name: written,
-      unit: unit === "" ? layout.units[i]! : unit,
+      // A unit behind every number goes before one in the heading.
+      unit: layout.units[i] === "" ? unit : layout.units[i]!,
     })),
     cells: kept.map(({ kind }) => kind),
     values: kept.map(({ i }) => gather(scan.columns[i]!, series, rows)),
@@ -78,8 +80,11 @@ export function readTable(bytes: Uint8Array, options: { name?: string } = {}): T
 function layoutOf(text: Text): Layout | null {
   const sampled = detectLayout(sampleLines(text));
   if (sampled !== null && sampled.share >= convincing) return sampled;
-  const complete = detectLayout(sampleLines(text, { everything: true }));
-  return complete ?? sampled;
+  const lines = sampleLines(text, { everything: true });
+  const complete = detectLayout(lines);
+  // Of a very long text even this is only the beginning.
+  const isBetter = complete !== null && (lines.length < mostSampled || complete.share >= (sampled?.share ?? 0));
+  return isBetter ? complete : sampled;
 }
 
 /** The rows of a series, one after another; a view where they already are. */

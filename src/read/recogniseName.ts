@@ -68,7 +68,9 @@ function bySymbol(name: string): NameMeaning | null {
   if (/^(ϑ|θ|T)(prog|set|soll)$/.test(symbol)) return { quantity: "temperature", of: "programme", weak: true };
   if (/^t$/.test(symbol)) return { quantity: "time", weak: true };
   if (/^(m|w)$/.test(symbol)) return { quantity: "mass", weak: true };
-  if (/^(m|w|M|W)\/(m|w|M|W)(0|₀|i|o|init|initial)$/.test(symbol)) return { quantity: "mass", relative: true };
+  if (/^(m|w)t?\/(m|w)(0|₀|i|o|init|initial)$/i.test(symbol)) return { quantity: "mass", relative: true };
+  if (/^(mass|weight)\/(initial|original|starting)?(mass|weight)$/i.test(symbol))
+    return { quantity: "mass", relative: true };
   if (/^(Δ|∆|δ)(m|w|M|W|mass|Masse)(\/(m|w)(0|₀)?)?$/.test(symbol)) {
     return symbol.includes("/")
       ? { quantity: "mass", change: "change", relative: true }

@@ -1,14 +1,14 @@
+import { lineEnd } from "./lineEnd.ts";
+import { longestLine } from "./longestLine.ts";
 import type { Text } from "./openText.ts";
 
-/** Longest line that can be a row of a table, bytes. */
-export const longestLine = 65_536;
 /** Below this size all lines are sampled, bytes. */
 const small = 3000;
 /** Places looked at in larger texts, and lines taken at each. */
 const places = 12;
 const linesEach = 2;
 /** Most lines of a complete sample. */
-const mostLines = 20_000;
+export const mostSampled: number = 20_000;
 
 /** Lines at places spread evenly over a text (all lines of a small one); blank and overlong lines are left out. */
 export function sampleLines(text: Text, options: { everything?: boolean } = {}): string[] {
@@ -16,7 +16,7 @@ export function sampleLines(text: Text, options: { everything?: boolean } = {}):
   const lines: string[] = [];
   if (everything) {
     let at = 0;
-    while (at < text.end && lines.length < mostLines) at = take(text, at, lines);
+    while (at < text.end && lines.length < mostSampled) at = take(text, at, lines);
     return lines;
   }
   for (let place = 0; place < places; place++) {
@@ -35,11 +35,4 @@ function take(text: Text, at: number, lines: string[]): number {
     if (line.trim() !== "") lines.push(line);
   }
   return text.bytes[end] === 13 && text.bytes[end + 1] === 10 ? end + 2 : end + 1;
-}
-
-/** Index of the line break (or the end of the text) at or after `at`. */
-export function lineEnd({ bytes, end }: Pick<Text, "bytes" | "end">, at: number): number {
-  let i = at;
-  while (i < end && bytes[i] !== 10 && bytes[i] !== 13) i++;
-  return i;
 }

@@ -1,10 +1,10 @@
 import { UnreadableError } from "../errors.ts";
 import type { Layout } from "./detectLayout.ts";
+import { lineEnd } from "./lineEnd.ts";
 import type { Text } from "./openText.ts";
 import type { Cell } from "./readCell.ts";
 import { readOddLine } from "./readOddLine.ts";
 import { noExponent, readPlainRows, type Sheet, ways } from "./readPlainRows.ts";
-import { lineEnd } from "./sampleLines.ts";
 import type { CellKind } from "./types.ts";
 
 /** A line that is no row of the table. */

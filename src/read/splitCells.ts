@@ -18,7 +18,9 @@ export function splitCells(line: string, delimiter: string): string[] {
   const cells: string[] = [];
   let at = 0;
   while (at <= text.length) {
-    const { cell, end } = text[skipBlanks(text, at)] === '"' ? quoted(text, at, delimiter) : bare(text, at, delimiter);
+    const first = skipBlanks(text, at);
+    if (blank) at = first;
+    const { cell, end } = text[first] === '"' ? quoted(text, at, delimiter) : bare(text, at, delimiter);
     if (!blank || cell !== "") cells.push(cell);
     at = end + 1;
   }

@@ -37,7 +37,7 @@ export function toSeconds(
       const fall = before - now;
       if (fall === 0) {
         if (repeats++ === 0) firstRepeat = lines[i]!;
-      } else if (cells !== "number" && cells !== "date" && fall > halfDay) {
+      } else if (cells !== "number" && cells !== "date" && fall > halfDay && fall <= 2 * halfDay) {
         offset += 86_400;
         now += 86_400;
       } else if (fall > 0.5 * before && before > 0 && i > 1) {
@@ -51,6 +51,9 @@ export function toSeconds(
       }
     }
     time[i] = now;
+  }
+  if (time[count - 1] === 0) {
+    return { time: null, flags: [flag("time-unusable", `The time stands still in all ${count} rows.`)] };
   }
   if (backwards > mostBackwards * count || restarts.length > mostBackwards * count + 20) {
     const runs = `The time runs backwards in ${backwards + restarts.length} of ${count} rows.`;

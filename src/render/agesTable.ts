@@ -125,7 +125,7 @@ function legend(campaign: Campaign, { basis }: AgeRow): string[] {
   const counts = [...flagged].map(([code, count]) => `${safe(code)} (${count})`);
   return [
     `Mass lost per window in g per 100 g of ${references[basis]}: mean ± half of the 95 % interval (number of specimens).`,
-    "Without ±: one specimen gives no interval. —: missing. *: flagged, see the column flags of ages.csv.",
+    "Without ±: no cell has two specimens, so that their scatter is not known. —: missing. *: flagged, see the column flags of ages.csv.",
     ...(counts.length > 0 ? [`Flags (number of values): ${someNames(counts, { most: 12 })}.`] : []),
     ...campaign.flags.map(({ sentence }) => safe(sentence)),
   ];

@@ -8,12 +8,23 @@ import { toJson } from "./toJson.ts";
  */
 export function campaignJson(campaign: Campaign): string {
   const order = keyOrder.campaign;
-  const parts = Object.keys(order).map((key) => {
-    const value = campaign[key as keyof Campaign];
-    const inner = order[key as keyof Campaign];
-    return `${JSON.stringify(key)}:${Array.isArray(value) ? lines(value, inner) : toJson(value, inner)}`;
-  });
+  const { decisions, ...rest } = campaign;
+  const parts = members(rest, order);
+  if (decisions !== undefined) {
+    const inner = members(decisions, order.decisions as Readonly<Record<string, KeyOrder>>);
+    parts.push(`"decisions":{\n${inner.join(",\n")}\n}`);
+  }
   return `{\n${parts.join(",\n")}\n}\n`;
+}
+
+/** The members of an object in their order, lists with one item per line. */
+function members(object: object, order: Readonly<Record<string, KeyOrder>>): string[] {
+  const values = new Map(Object.entries(object));
+  return Object.keys(order).flatMap((key) => {
+    if (!values.has(key)) return [];
+    const value: unknown = values.get(key);
+    return [`${JSON.stringify(key)}:${Array.isArray(value) ? lines(value, order[key]!) : toJson(value, order[key]!)}`];
+  });
 }
 
 function lines(items: readonly unknown[], order: KeyOrder): string {

@@ -6,6 +6,7 @@ import type { Measured, Term } from "../measured.ts";
 import type { Mix, PhaseResult } from "../phases/types.ts";
 import type { RunResult, SettledProtocol, WindowResult } from "../protocol/types.ts";
 import type { DroppedRows, Reading, Stated, UnderstoodColumn } from "../read/types.ts";
+import { decisionsOrder } from "./decisionsOrder.ts";
 
 /** Keys in the order in which they are written; `true` where the value has no keys of its own, or any (then by code unit). */
 export type KeyOrder = true | { readonly [key: string]: KeyOrder };
@@ -228,6 +229,7 @@ const campaign: Required<Keys<Campaign>> = {
   plausibility,
   scatter,
   flags: flag,
+  decisions: decisionsOrder,
 };
 
 /** Order of the keys of campaign.json and of its parts. */

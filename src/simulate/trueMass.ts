@@ -31,7 +31,6 @@ export interface TrueMass {
  * @throws {RangeError} A model that has no physical meaning.
  * @example
  * ```ts
- * import { trueMass } from "tg-hydrates";
  * const truth = trueMass({
  *   sample_mg: 10,
  *   // Sodium bicarbonate: Wu and Shih, Thermochim Acta 223:177–186 (1993).

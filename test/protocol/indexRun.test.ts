@@ -39,7 +39,7 @@ describe("the indices of a run", () => {
     expect(value(result.ignited_mass_mg)).toBeCloseTo(28, 4);
     const found = indices(result);
     expect(found["aft-afm"]).toBeCloseTo(800 / 28, 2);
-    expect(found["carbonate"]).toBeCloseTo(200 / 28, 2);
+    expect(found.carbonate).toBeCloseTo(200 / 28, 2);
     expect(found["bound-water"]).toBeCloseTo(1000 / 28, 2);
     expect(value(result.residue_pct)).toBeCloseTo(70, 3);
     expect(value(result.loi_pct)).toBeCloseTo(30, 3);
@@ -185,6 +185,21 @@ describe("bytes of a file", () => {
     const result = indexBytes(text(["nothing", "to see"]), newJob("c.txt", { mix: "M" }), { protocol: csa });
     expect(result.status).toBe("failed");
     expect(result).toMatchObject({ file: "c.txt", mix: "M", error: { message: expect.stringContaining("c.txt") } });
+  });
+
+  test("with a mass of nothing before heating become a failure that says what to do", () => {
+    const bytes = text([
+      "t/s\tT/°C\tm/mg",
+      ...temperature.map((T, i) => `${i}\t${T.toFixed(3)}\t${(-0.1 - T / 1e5).toFixed(5)}`),
+    ]);
+    expect(indexBytes(bytes, newJob("e.txt"), { protocol: csa })).toMatchObject({
+      status: "failed",
+      error: { code: "no-initial-mass", message: expect.stringContaining("e.txt: the first mass is -0.1") },
+    });
+    expect(indexBytes(bytes, newJob("e.txt", { role: "blank" }), { protocol: csa })).toMatchObject({
+      status: "done",
+      windows: [],
+    });
   });
 
   test("that never heat up become a failure", () => {

@@ -69,6 +69,8 @@ test.for([
     "mass-fraction",
     "m/m0",
     "m/m0 (-)",
+    "M/Mo",
+    "Mass/initial mass",
     "Mass fraction (g/g)",
     "Norm. mass [-]",
     "Fracción másica",

@@ -1,0 +1,58 @@
+import { someNames } from "../campaign/someNames.ts";
+import type { Problem } from "../campaign/types.ts";
+import { nearestName } from "../nearestName.ts";
+import { cellKey } from "./cellKey.ts";
+import { regimeText } from "./regimeText.ts";
+import type { ComparedCell, PropertyRow } from "./types.ts";
+
+/**
+ * Holds properties against the campaign they belong to: a property that is called like a window, a mix or a curing that is nearly that
+ * of a run. Cells without a run are no error: strength is often tested more often than a thermobalance is run.
+ *
+ * @param cells Cells of the campaign's indices.
+ * @param source The table, for messages.
+ */
+export function checkProperties(
+  rows: readonly PropertyRow[],
+  cells: readonly ComparedCell[],
+  source: string,
+): { problems: Problem[]; remarks: Problem[] } {
+  const problems: Problem[] = [];
+  const windows = new Set(cells.map(({ quantity }) => quantity));
+  const named = new Set<string>();
+  for (const { property, line } of rows) {
+    if (!windows.has(property) || named.has(property)) continue;
+    named.add(property);
+    const message = `${JSON.stringify(property)} is the name of a window of the runs: give the property another name`;
+    problems.push({ source, line, column: "property", message });
+  }
+  for (const column of ["mix", "curing"] as const) {
+    const known = [...new Set(cells.flatMap((cell) => cell[column] ?? []))];
+    const seen = new Set<string>();
+    for (const row of rows) {
+      const name = row[column];
+      if (name === null || known.includes(name) || seen.has(name)) continue;
+      seen.add(name);
+      // Capitals, blanks and one letter: the same name, misspelt. Numbered names (M1, M2) differ by one letter on purpose.
+      const bare = (text: string) => text.toLowerCase().replaceAll(/[\s_-]/g, "");
+      const meant =
+        known.find((one) => bare(one) === bare(name)) ??
+        (/\d/.test(name) ? null : nearestName(name, known, { atMost: 1 }));
+      if (meant === null || meant === undefined) continue;
+      const message = `no run has the ${column} ${JSON.stringify(name)}: did you mean ${JSON.stringify(meant)}? Write both alike`;
+      problems.push({ source, line: row.line, column, message });
+    }
+  }
+  const measured = new Set(cells.map((cell) => JSON.stringify(cellKey(cell))));
+  const alone = new Set<string>();
+  for (const { mix, curing, curing_d, age_min } of rows) {
+    const cell = { mix, curing, curing_d, age_d: age_min === null ? null : age_min / 1440 };
+    if (measured.has(JSON.stringify(cellKey(cell)))) continue;
+    const age = cell.age_d === null ? "age unknown" : `${Number(cell.age_d.toPrecision(6))} d`;
+    alone.add(`${mix ?? "-"} ${regimeText(cell)} ${age}`);
+  }
+  if (alone.size === 0) return { problems, remarks: [] };
+  const one = alone.size === 1;
+  const message = `${alone.size} ${one ? "cell has" : "cells have"} properties and no run: ${someNames([...alone])}. ${one ? "It is" : "They are"} compared among the properties and left out where hydrates and properties are held together.`;
+  return { problems, remarks: [{ source, message }] };
+}

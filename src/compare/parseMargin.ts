@@ -1,0 +1,37 @@
+import type { Margin } from "../campaign/decisions.ts";
+import { CompareError } from "./compareError.ts";
+
+/**
+ * Margins as they are written: `10%` for all quantities, `strength=10%`, `strength=3 MPa`, `aft-afm=2` for one; several
+ * separated by commas.
+ *
+ * @throws CompareError where it is none of these.
+ *
+ * @example
+ * ```ts
+ * import { parseMargin } from "tg-hydrates";
+ * const [all, strength] = parseMargin("10%,strength=3 MPa");
+ * if (all!.size !== 0.1 || strength!.unit !== "MPa") throw new Error("a share for all, a value for strength");
+ * ```
+ */
+export function parseMargin(text: string): Margin[] {
+  return text.split(",").map((part) => {
+    const found = /^(?:(.+?)\s*=\s*)?((?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?)\s*(.*)$/i.exec(part.trim());
+    if (!found) {
+      const shown = JSON.stringify(part.trim().slice(0, 60));
+      throw new CompareError(`Write a margin like 10%, strength=10% or strength=3 MPa, not ${shown}.`);
+    }
+    const quantity = found[1]?.trim() ?? null;
+    const size = Number(found[2]);
+    const unit = found[3]!.trim();
+    if (unit === "%" || /^(?:percent|pct)$/i.test(unit))
+      return { quantity, kind: "share", size: size / 100, unit: null };
+    if (quantity === null) {
+      const shown = JSON.stringify(part.trim().slice(0, 60));
+      throw new CompareError(
+        `A margin that is no percentage belongs to one quantity: name it, such as strength=3 MPa, not ${shown}.`,
+      );
+    }
+    return { quantity, kind: "value", size, unit: unit === "" ? null : unit };
+  });
+}

@@ -1,0 +1,86 @@
+import type { ContrastRow, Decisions, GrowthRow } from "../campaign/decisions.ts";
+import { ageWords, decimalsFor, regimeWords, signed } from "./decisionWords.ts";
+import { textTable } from "./textTable.ts";
+
+/** Growth: share of the value at the reference age, slope per tenfold age or per day of curing, and whether it is steady. */
+export function growthText({ growth, contrasts, asked }: Decisions): string[] {
+  if (growth.length === 0) return [];
+  const ages = growth.filter(({ against }) => against === "age");
+  const curing = growth.filter(({ against }) => against === "curing");
+  const few = growth.filter(({ trend_smallest_p }) => trend_smallest_p !== null && trend_smallest_p > 0.05).length;
+  const cannot = growth.filter(({ verdict }) => verdict === "cannot be shown").length;
+  const same = growth.filter(({ verdict }) => verdict === "same-specimens").length;
+  return [
+    "GROWTH",
+    ...(ages.length === 0
+      ? []
+      : ["With age; slope: change per tenfold age (least squares; in brackets its 95 % interval)"]),
+    ...slopes(ages, { contrasts, reference_age_d: asked.reference_age_d }),
+    ...(curing.length === 0 ? [] : ["With the days of moist curing; slope: change per day of curing"]),
+    ...slopes(curing, { contrasts: [], reference_age_d: null }),
+    "Theil–Sen: the middle of the slopes of all pairs of specimens, hardly moved by single ones. rises, falls: shown by a test of order on the specimens (Jonckheere–Terpstra, 5 %, each by itself).",
+    ...(few > 0
+      ? [
+          `The means alone could not show a trend in ${few} of ${growth.length} rows, whatever their values: four ages are too few for that (Mann–Kendall).`,
+        ]
+      : []),
+    ...(cannot > 0 ? ["cannot be shown: so few specimens could not show it, whatever their values."] : []),
+    ...(same > 0
+      ? ["same-specimens: the same pieces were measured at every age; a test of order needs different ones."]
+      : []),
+  ];
+}
+
+function slopes(
+  rows: readonly GrowthRow[],
+  { contrasts, reference_age_d }: { contrasts: readonly ContrastRow[]; reference_age_d: number | null },
+): string[] {
+  if (rows.length === 0) return [];
+  const columns = [
+    { heading: "quantity" },
+    { heading: "mix" },
+    { heading: "regime" },
+    { heading: "at" },
+    { heading: "from–to" },
+    { heading: reference_age_d === null ? "" : `share of ${ageWords(reference_age_d)}` },
+    { heading: "slope", align: "right" },
+    { heading: "interval" },
+    { heading: "Theil–Sen", align: "right" },
+    { heading: "steady" },
+  ] as const;
+  const cells = rows.map((row) => {
+    const { slope, slope_lo95, slope_hi95, sen_slope, sen_lo95, sen_hi95, from_d, to_d } = row;
+    const half = slope_lo95 === null || slope_hi95 === null ? (slope ?? 0) / 10 : (slope_hi95 - slope_lo95) / 2;
+    const decimals = decimalsFor([Math.abs(half)]);
+    const interval = (low: number | null, high: number | null) =>
+      low === null ? "" : `[${signed(low, decimals)}, ${signed(high, decimals)}]`;
+    return [
+      `${row.quantity}, ${row.unit}`,
+      row.mix ?? "-",
+      row.against === "age" ? regimeWords(row) : (row.curing ?? "-"),
+      row.against === "age" ? "" : ageWords(row.age_d),
+      row.against === "age" ? `${ageWords(from_d)}–${ageWords(to_d)}` : `${from_d}–${to_d} d`,
+      shares(row, contrasts),
+      signed(slope, decimals),
+      interval(slope_lo95, slope_hi95),
+      `${signed(sen_slope, decimals)} ${interval(sen_lo95, sen_hi95)}`.trim(),
+      row.verdict,
+    ];
+  });
+  return textTable(columns, cells).map((line) => `  ${line}`);
+}
+
+/** `1 d 80 %, 7 d 95 %`. */
+function shares(row: GrowthRow, contrasts: readonly ContrastRow[]): string {
+  const own = contrasts.filter(
+    (one) =>
+      one.against === "age" &&
+      one.quantity === row.quantity &&
+      one.mix === row.mix &&
+      one.curing === row.curing &&
+      one.curing_d === row.curing_d &&
+      one.ratio_pct !== null &&
+      one.ratio_pct > 0,
+  );
+  return own.map(({ age_d, ratio_pct }) => `${ageWords(age_d)} ${ratio_pct!.toFixed(0)} %`).join(", ");
+}

@@ -1,0 +1,384 @@
+import { describe, expect, test } from "vitest";
+import { evaluate } from "../../src/curve/functional.ts";
+import { toCurve } from "../../src/curve/toCurve.ts";
+import type { Curve } from "../../src/curve/types.ts";
+import { fitPeaks } from "../../src/losses/fitPeaks.ts";
+import type { FittedPeak, PeakFit, PeakFitSpec, PeakRefusal } from "../../src/losses/fitTypes.ts";
+import { fraserSuzuki } from "../../src/numerics/fraserSuzuki.ts";
+import { seededRandom } from "../../src/numerics/seededRandom.ts";
+import { standardDeviation } from "../../src/numerics/standardDeviation.ts";
+import { noiseOf } from "../../src/phases/noiseOf.ts";
+import { placeReaction } from "../../src/simulate/placeReaction.ts";
+import { simulateRun } from "../../src/simulate/simulateRun.ts";
+import { makeRun } from "../makeRun.ts";
+import { type PeakRunOptions, peakCurve, shareBelow, type TruePeak } from "./peakRun.ts";
+import { AREAS, pairCurve, pairSpec, peakSeparation, separationTable, worlds } from "./peakSeparation.ts";
+
+/** Two peaks of known shape; the second so far above the first. */
+const truth = (separation: number): [TruePeak, TruePeak] => [
+  { area: AREAS.a, position: 120, width: 34, asymmetry: -0.31 },
+  { area: AREAS.b, position: 120 + separation, width: 40, asymmetry: -0.31 },
+];
+/** No uncertainty of the shapes: what remains is noise and misfit. */
+const knownShapes = { width_u_pct: 0, asymmetry_u: 0 };
+
+function fitted(fit: PeakFit): FittedPeak[] {
+  if (fit.verdict === "refused") throw new Error(`refused: ${fit.message}`);
+  return fit.peaks;
+}
+
+function areas(curve: Curve, spec: PeakFitSpec): number[] {
+  return fitted(fitPeaks(curve, spec)).map(({ area }) => area);
+}
+
+test("the share of a peak below a temperature, in closed form, is its integral", () => {
+  for (const peak of truth(40)) {
+    const f = fraserSuzuki(peak);
+    let sum = 0;
+    for (let T = -200; T < 110; T += 0.05) sum += (0.05 * (f(T) + 4 * f(T + 0.025) + f(T + 0.05))) / 6;
+    expect(shareBelow(110, peak)).toBeCloseTo(sum, 9);
+  }
+});
+
+describe("without noise", () => {
+  test.for([80, 60, 45, 36, 27])("two peaks %d °C apart have their areas and positions to 1e-4", (separation) => {
+    const [a, b] = fitted(fitPeaks(peakCurve(truth(separation)), pairSpec(separation))) as [FittedPeak, FittedPeak];
+    expect(a.area / AREAS.a).toBeCloseTo(1, 4);
+    expect(b.area / AREAS.b).toBeCloseTo(1, 4);
+    expect(a.position).toBeCloseTo(120, 2);
+    expect(b.position).toBeCloseTo(120 + separation, 2);
+  });
+
+  test.for([
+    [0.5, 4],
+    [0.5, 20],
+    [1, 16],
+    [2, 12],
+  ] as const)("grid and smoothing do not matter: %d and %d °C", ([step_C, smoothing_C]) => {
+    const [a, b] = areas(peakCurve(truth(40), { step_C, smoothing_C }), pairSpec(40)) as [number, number];
+    expect(a / AREAS.a).toBeCloseTo(1, 3);
+    expect(b / AREAS.b).toBeCloseTo(1, 3);
+  });
+
+  test("a range that ends where the run does is fitted with the end of the smoothing", () => {
+    const spec = { ...pairSpec(60), from_C: 26, to_C: 399 };
+    const [a, b] = areas(peakCurve(truth(60)), spec) as [number, number];
+    expect(a / AREAS.a).toBeCloseTo(1, 4);
+    expect(b / AREAS.b).toBeCloseTo(1, 4);
+  });
+
+  test("without a background no baseline is needed, and one of none is found", () => {
+    const curve = peakCurve(truth(60), { background: 0 });
+    const without = areas(curve, { ...pairSpec(60), baseline: "none" });
+    for (const [i, area] of areas(curve, pairSpec(60)).entries()) expect(area / without[i]!).toBeCloseTo(1, 4);
+  });
+
+  test("a thermometer that shows 4 °C too much shifts the peaks and leaves the areas", () => {
+    const right = fitted(fitPeaks(peakCurve(truth(45)), pairSpec(45)));
+    const wrong = fitted(fitPeaks(peakCurve(truth(45), { offset: 4 }), pairSpec(45)));
+    for (const [i, { area, position }] of wrong.entries()) {
+      expect(area / right[i]!.area).toBeCloseTo(1, 4);
+      expect(position - right[i]!.position).toBeCloseTo(4, 2);
+    }
+  });
+
+  test("the order of the peaks does not matter, nor does the unit of mass", () => {
+    const curve = peakCurve(truth(45));
+    const spec = pairSpec(45);
+    const forward = areas(curve, spec);
+    const backward = areas(curve, { ...spec, peaks: spec.peaks.toReversed() });
+    for (const [i, area] of backward.toReversed().entries()) expect(area / forward[i]!).toBeCloseTo(1, 8);
+    const heavy = peakCurve(
+      truth(45).map((peak) => ({ ...peak, area: 5 * peak.area })),
+      { background: 0.003 },
+    );
+    for (const [i, area] of areas(heavy, spec).entries()) expect(area / forward[i]!).toBeCloseTo(5, 4);
+  });
+
+  test("three peaks are three", () => {
+    const third: TruePeak = { area: 1.1, position: 270, width: 38, asymmetry: 0.1 };
+    const spec = pairSpec(60);
+    const peaks = [
+      ...spec.peaks,
+      { name: "c", position_C: [255, 285], width_C: 38, asymmetry: 0.1 },
+    ] as typeof spec.peaks;
+    const found = areas(peakCurve([...truth(60), third]), { ...spec, peaks, to_C: 350 });
+    for (const [i, area] of [AREAS.a, AREAS.b, 1.1].entries()) expect(found[i]! / area).toBeCloseTo(1, 4);
+  });
+});
+
+describe("the uncertainty", () => {
+  const draws = Number(process.env.DRAWS ?? 140);
+  // A coarse grid: it is the same problem in a quarter of the time.
+  const curveOptions = { rows: 800, step_C: 2, smoothing_C: 12 };
+
+  test.for([
+    ["white noise", 70, { noise: 0.002 }],
+    ["noise of correlation 0.6, overlapping peaks", 36, { noise: 0.002, correlation: 0.6 }],
+    ["a coarse print", 50, { noise: 0.0005, resolution: 0.001 }],
+  ] as [string, number, PeakRunOptions][])(
+    "by %s is the scatter over seeded draws within 15 %",
+    { timeout: 120_000 },
+    ([name, separation, options]) => {
+      const spec = { ...pairSpec(separation), ...knownShapes };
+      const found: FittedPeak[][] = [];
+      for (let draw = 0; draw < draws; draw++) {
+        found.push(
+          fitted(
+            fitPeaks(peakCurve(truth(separation), { ...curveOptions, ...options, seed: `${name}/${draw}` }), spec),
+          ),
+        );
+      }
+      for (const i of [0, 1]) {
+        const mean = (values: number[]) => values.reduce((sum, value) => sum + value / draws, 0);
+        const scatter = standardDeviation(found.map((peaks) => peaks[i]!.area));
+        const stated = mean(found.map((peaks) => peaks[i]!.terms[0]!.effect));
+        expect(scatter / stated).toBeGreaterThan(0.85);
+        expect(scatter / stated).toBeLessThan(1.15);
+        const shift = standardDeviation(found.map((peaks) => peaks[i]!.position));
+        expect(shift / mean(found.map((peaks) => peaks[i]!.positionU))).toBeGreaterThan(0.85);
+        expect(shift / mean(found.map((peaks) => peaks[i]!.positionU))).toBeLessThan(1.15);
+        // With shapes that are known noise is all there is, unless it now and then looks like misfit.
+        const whole = found.map((peaks) => peaks[i]!.u).sort((a, b) => a - b)[draws >> 1]!;
+        expect(whole / stated).toBeCloseTo(1, 1);
+      }
+    },
+  );
+
+  test("of shapes drawn as the protocol states them covers the true areas", { timeout: 120_000 }, () => {
+    const held = [0, 0];
+    const errors: [number[], number[]] = [[], []];
+    const stated: [number[], number[]] = [[], []];
+    let refused = 0;
+    for (let draw = 0; draw < draws; draw++) {
+      const random = seededRandom(`shapes/${draw}`);
+      const drawn = truth(60).map((peak) => ({
+        ...peak,
+        width: peak.width * (1 + 0.05 * random.normal()),
+        asymmetry: peak.asymmetry + 0.05 * random.normal(),
+      }));
+      const fit = fitPeaks(peakCurve(drawn, { ...curveOptions, noise: 0.001, seed: `${draw}` }), pairSpec(60));
+      if (fit.verdict === "refused") {
+        refused++;
+        continue;
+      }
+      for (const [i, { area, u }] of fit.peaks.entries()) {
+        errors[i as 0 | 1].push(area - drawn[i]!.area);
+        stated[i as 0 | 1].push(u);
+        if (Math.abs(area - drawn[i]!.area) <= 1.96 * u) held[i]!++;
+      }
+    }
+    expect(refused).toBeLessThan(0.03 * draws);
+    for (const i of [0, 1] as const) {
+      const n = errors[i].length;
+      const rms = (values: number[]) => Math.sqrt(values.reduce((sum, value) => sum + value ** 2, 0) / n);
+      expect(held[i]! / n).toBeGreaterThan(0.92);
+      // A shape that is far off shows in the residuals and is counted twice: a little too wide, not too narrow.
+      expect(rms(errors[i]) / rms(stated[i])).toBeGreaterThan(0.75);
+      expect(rms(errors[i]) / rms(stated[i])).toBeLessThan(1.15);
+    }
+  });
+
+  test("by noise is that of the area's weights on the readings; the weights give the area", () => {
+    const curve = peakCurve(truth(45), { noise: 0.002, correlation: 0.4, seed: "weights" });
+    for (const { area, weights, terms, u } of fitted(fitPeaks(curve, pairSpec(45)))) {
+      expect(evaluate(curve, weights)).toBeCloseTo(area, 9);
+      expect(terms[0]).toMatchObject({ cause: "noise", key: "noise:run" });
+      expect(noiseOf(curve, weights) / terms[0]!.effect).toBeCloseTo(1, 9);
+      expect(Math.hypot(...terms.map(({ effect }) => effect))).toBeCloseTo(u, 12);
+    }
+  });
+
+  test("has the effect of a wrong width with its sign", () => {
+    const spec = { ...pairSpec(36), width_u_pct: 0.5 };
+    const [a, b] = fitted(fitPeaks(peakCurve(truth(36)), spec)) as [FittedPeak, FittedPeak];
+    const [first, second] = truth(36);
+    const wider = areas(peakCurve([{ ...first, width: first.width * 1.005 }, second]), spec) as [number, number];
+    const effectOn = ({ terms }: FittedPeak) => terms.find(({ cause }) => cause === "width of a")!.effect;
+    expect(effectOn(a) / (wider[0] - a.area)).toBeCloseTo(1, 1);
+    expect(effectOn(b) / (wider[1] - b.area)).toBeCloseTo(1, 1);
+    expect(Math.sign(effectOn(a))).toBe(-Math.sign(effectOn(b)));
+  });
+});
+
+describe("peaks of the forward model", () => {
+  test.for([80, 60, 45, 36, 30])("%d °C apart have their areas within twice the stated uncertainty", (separation) => {
+    const peaks = fitted(fitPeaks(pairCurve(separation, "first order"), pairSpec(separation)));
+    for (const { name, area, u } of peaks) {
+      expect(Math.abs(area - AREAS[name as "a" | "b"])).toBeLessThan(2 * u);
+      expect(Math.abs(area / AREAS[name as "a" | "b"] - 1)).toBeLessThan(0.02);
+    }
+  });
+});
+
+describe("bias against separation", () => {
+  const separations = [80, 60, 50, 45, 40, 36, 33, 30, 27, 24, 21, 18, 15, 12, 8, 4];
+  const rows = worlds.flatMap((world) => peakSeparation(world, separations));
+
+  test("stays within twice the stated uncertainty wherever there are areas", () => {
+    // `TABLE=1 npx vitest run test/losses/fitPeaks` prints the table.
+    if (process.env.TABLE) process.stdout.write(`${separationTable(rows)}\n`);
+    for (const { world, separation_C, bias_pct, u_pct } of rows) {
+      if (bias_pct === null || u_pct === null) continue;
+      for (const name of ["a", "b"] as const) {
+        expect(Math.abs(bias_pct[name]), `${world}, ${separation_C} °C, ${name}`).toBeLessThan(2 * u_pct[name]);
+      }
+    }
+  });
+
+  test.for(worlds)("of peaks %s ends in refusal, once and for all, before half a width", (world) => {
+    const verdicts = rows.filter((row) => row.world === world);
+    const begins = verdicts.findIndex(({ verdict }) => verdict !== "fitted");
+    expect(begins).toBeGreaterThan(0);
+    for (const { verdict } of verdicts.slice(begins)) expect(verdict).not.toBe("fitted");
+    expect(verdicts[begins]!.widths).toBeGreaterThan(0.5);
+    expect(verdicts[begins]!.widths).toBeLessThan(1.1);
+  });
+});
+
+describe("a single peak is not split in two", () => {
+  const cases = [1, 1.5, 2].flatMap((order) =>
+    [28, 34, 44, 52].flatMap((width) => [15, 20, 30, 45].map((apart) => [order, width, apart] as const)),
+  );
+
+  test.for(cases)("order %d, %d °C wide, a second looked for %d °C above", ([order, width, apart]) => {
+    const run = simulateRun(
+      {
+        sample_mg: 40,
+        reactions: [placeReaction({ loss_pct: 8, peak_C: 125, width_C: width, order })],
+        background: [{ from_C: 30, to_C: 400, loss_pct_per_C: 0.004 }],
+        programme: { start_C: 25, segments: [{ to_C: 400, rate_K_per_min: 10 }] },
+      },
+      { rows: 1500, noise_ug: 1, seed: `${order} ${width}` },
+    );
+    const curve = toCurve(makeRun(run.temperature_C, run.mass_mg, { time: run.time_s }), {
+      grid: { step_C: 1 },
+      smoothing: { width_C: 10, degree: 3 },
+    });
+    const fit = fitPeaks(curve, pairSpec(apart));
+    expect(fit.verdict).toBe("refused");
+    expect(fit).not.toHaveProperty("peaks");
+  });
+});
+
+describe("it is refused", () => {
+  const reasonOf = (curve: Curve, spec: PeakFitSpec): [PeakRefusal, string] => {
+    const fit = fitPeaks(curve, spec);
+    if (fit.verdict === "fitted") throw new Error(`fitted: ${fit.peaks.map(({ area }) => area).join(", ")}`);
+    return [fit.reason, fit.message];
+  };
+
+  test("where the run does not cover the range", () => {
+    expect(reasonOf(peakCurve(truth(60)), { ...pairSpec(60), to_C: 500 })).toEqual([
+      "window-truncated",
+      "The fit needs 50–500 °C; the heating goes from 25.0 to 400.0 °C.",
+    ]);
+  });
+
+  test("across an isothermal", () => {
+    const run = simulateRun(
+      {
+        sample_mg: 40,
+        reactions: [placeReaction({ loss_pct: 8, peak_C: 125, width_C: 34 })],
+        programme: {
+          start_C: 25,
+          segments: [
+            { to_C: 150, rate_K_per_min: 10, hold_min: 20 },
+            { to_C: 400, rate_K_per_min: 10 },
+          ],
+        },
+      },
+      { rows: 3000 },
+    );
+    const curve = toCurve(makeRun(run.temperature_C, run.mass_mg, { time: run.time_s }), {
+      grid: { step_C: 0.5 },
+      smoothing: { width_C: 10, degree: 3 },
+    });
+    expect(reasonOf(curve, pairSpec(60))).toEqual([
+      "isothermal-in-window",
+      "An isothermal stands between 50 and 300 °C: the DTG is not one curve.",
+    ]);
+  });
+
+  test("where one of the peaks is not there", () => {
+    const [only] = truth(60);
+    const [reason, message] = reasonOf(peakCurve([only], { noise: 0.001 }), pairSpec(60));
+    expect(reason).toBe("peak-absent");
+    expect(message).toMatch(/^The area of b is \S+ ± \S+: beside the others it cannot be told from nothing\.$/);
+  });
+
+  test("where a peak is not where it may be", () => {
+    const [reason, message] = reasonOf(peakCurve(truth(85), { noise: 0.001 }), pairSpec(60));
+    expect(reason).toBe("position-outside");
+    expect(message).toMatch(/^The peak b would stand at 205\.\d °C, outside 165–195 °C\.$/);
+  });
+
+  test("where a third peak stands between two", () => {
+    const hidden: TruePeak = { area: 0.6, position: 165, width: 25, asymmetry: -0.31 };
+    const [reason, message] = reasonOf(peakCurve([...truth(100), hidden], { noise: 0.001 }), pairSpec(100));
+    expect(reason).toBe("residual-structure");
+    expect(message).toMatch(/^The DTG departs from the sum of the peaks by \S+ % of the highest one/);
+  });
+
+  test("where the assumed shapes leave an area open", () => {
+    const spec = { ...pairSpec(24), width_u_pct: 10 };
+    const [reason, message] = reasonOf(peakCurve(truth(24), { noise: 0.001 }), spec);
+    expect(reason).toBe("area-uncertain");
+    expect(message).toMatch(/^The area of b is uncertain by \S+ % \(limit 20 %\)/);
+  });
+
+  test("where one peak of another shape does as well", () => {
+    const [reason, message] = reasonOf(peakCurve(truth(15), { noise: 0.001 }), pairSpec(15));
+    expect(reason).toBe("one-peak-suffices");
+    expect(message).toMatch(/^One peak in place of a and b describes the DTG about as well: it leaves \S+ % /);
+  });
+
+  test("where noise hides a peak", () => {
+    const small = truth(60).map((peak, i) => (i === 1 ? { ...peak, area: 0.02 } : peak));
+    const [reason, message] = reasonOf(peakCurve(small, { noise: 0.02 }), { ...pairSpec(60), ...knownShapes });
+    expect([reason, message]).toEqual(["not-identifiable", "The run does not determine area and position of b."]);
+  });
+
+  test("on a line that nothing stands on, and where two peaks are the same one", () => {
+    expect(fitPeaks(peakCurve([]), pairSpec(60)).verdict).toBe("refused");
+    const spec = pairSpec(60);
+    const twice = { ...spec, peaks: [spec.peaks[0]!, { ...spec.peaks[0]!, name: "again" }] };
+    expect(fitPeaks(peakCurve(truth(60)), twice).verdict).toBe("refused");
+  });
+});
+
+describe("a specification that cannot work is refused with its field", () => {
+  const spec = pairSpec(60);
+  const [first, second] = spec.peaks as [PeakFitSpec["peaks"][0], PeakFitSpec["peaks"][0]];
+
+  test.for([
+    [{ from_C: 300 }, "Peak fit: from_C must lie below to_C, not 300 and 300"],
+    [{ peaks: [] }, "Peak fit: name at least one peak"],
+    [{ peaks: [first, { ...second, name: "a" }] }, "Peak fit: two peaks have the name a"],
+    [
+      { peaks: [{ ...first, position_C: [130, 110] }] },
+      "Peak a: position_C must rise and lie inside 50–300 °C, not 130 and 110",
+    ],
+    [{ peaks: [{ ...first, width_C: 0 }] }, "Peak a: width_C must be above 0 and below the range of the fit, not 0"],
+    [{ peaks: [{ ...first, asymmetry: 3 }] }, "Peak a: asymmetry must lie between -2 and 2, not 3"],
+    [{ width_u_pct: -1 }, "Peak fit: width_u_pct must be zero or more, not -1"],
+    [{ limits: { area_u_pct: Number.NaN } }, "Peak fit: area_u_pct must be zero or more, not NaN"],
+  ] as [Partial<PeakFitSpec>, string][])("%j", ([change, message]) => {
+    expect(() => fitPeaks(peakCurve(truth(60)), { ...spec, ...change })).toThrow(new RangeError(message));
+  });
+
+  test("and a range without enough grid points", () => {
+    const narrow = { ...spec, peaks: [{ ...first, position_C: [118, 122], width_C: 4 }] } as PeakFitSpec;
+    expect(() =>
+      fitPeaks(peakCurve(truth(60), { step_C: 5, smoothing_C: 40 }), { ...narrow, from_C: 110, to_C: 125 }),
+    ).toThrow(new RangeError("Peak fit: 4 parameters need more than the 4 grid points of the range"));
+  });
+});
+
+test("curve and specification are left as they were", () => {
+  const curve = peakCurve(truth(60), { noise: 0.001 });
+  const spec = pairSpec(60);
+  const before = [curve.dtg.slice(), curve.mass.slice(), structuredClone(spec)];
+  fitPeaks(curve, spec);
+  expect([curve.dtg, curve.mass, spec]).toEqual(before);
+});
