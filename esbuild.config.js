@@ -23,12 +23,29 @@ const { metafile } = await build({
   // Their licences stand together in one file beside the bundles instead.
   legalComments: "none",
   metafile: true,
+  // fft.js comes with ml-spectra-processing for functions that are not used here; it does not say that it may be left out.
+  plugins: [
+    {
+      name: "unused-fft",
+      setup({ onResolve, resolve }) {
+        onResolve({ filter: /^fft\.js$/ }, async ({ path, pluginData, ...rest }) =>
+          pluginData === "seen"
+            ? undefined
+            : { ...(await resolve(path, { ...rest, pluginData: "seen" })), sideEffects: false },
+        );
+      },
+    },
+  ],
   logLevel: "warning",
 });
 
 // MIT, ISC and BSD ask that the notice goes with every copy, and the bundles are copies.
 const packages = new Set(
-  Object.keys(metafile.inputs).flatMap((file) => /^node_modules\/(?:@[^/]+\/)?[^/]+/.exec(file)?.[0] ?? []),
+  Object.values(metafile.outputs)
+    .flatMap(({ inputs }) => Object.entries(inputs))
+    // What was shaken out is not in the copy.
+    .filter(([, { bytesInOutput }]) => bytesInOutput > 0)
+    .flatMap(([file]) => /^node_modules\/(?:@[^/]+\/)?[^/]+/.exec(file)?.[0] ?? []),
 );
 if (packages.size === 0) throw new Error("No package was bundled: the notices would be empty");
 const notices = [...packages].sort().map((folder) => {

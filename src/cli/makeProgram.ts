@@ -47,6 +47,48 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
 
   example(
     program
+      .command("compare")
+      .description("compare curing regimes: differences, properties, and how short a curing is enough")
+      .argument("<folder|campaign.json>", "folder of the runs, or the campaign.json that index wrote")
+      .requiredOption("--reference <curing[:days]>", "curing regime that the others are held against")
+      .option("--reference-age <age>", "age that the other ages are held against (default: 28 d, else the latest)")
+      .option("--properties <file>", "table of strength, length change, … (default: properties.csv of the folder)")
+      .option(
+        "--margin <margin>",
+        "largest difference that does not matter, again for each: 10% for all, strength=10%, strength=3 MPa, aft-afm=2",
+        collected,
+      )
+      .option("--require <requirement>", 'what must be reached, again for each: "strength>=24 MPa"', collected)
+      .option(
+        "--test-age <age>",
+        "age at which the shortest sufficient curing is looked for (default: the reference age)",
+      )
+      .addOption(
+        new Option("--adjust <method>", "how comparisons are judged together")
+          .choices(["holm", "dunnett"])
+          .default("holm"),
+      )
+      .option("--welch", "judge by the scatter of the two cells compared, not by that of all")
+      .addOption(
+        new Option("--family <extent>", "what is judged together: one quantity and mix, or everything")
+          .choices(["window", "campaign"])
+          .default("window"),
+      )
+      .option("--sheet <file>", "run sheet of the folder")
+      .option("--mixes <file>", "mix table of the folder")
+      .option("--protocol <file|name>", "protocol as a JSON file, or a built-in one (default: csa)")
+      .option("--out <dir>", "folder to write the tables to")
+      .option("--jobs <n>", "worker threads (default: by the size of the work)", wholeNumber)
+      .option("--columns <spec>", "columns of the files, where they cannot be inferred: temperature=2:K,mass=4:mg")
+      .option("--json", "print the whole campaign with its decisions as JSON instead of the summary"),
+    "tg-hydrates compare data --reference sealed --margin 10% --out results",
+    'tg-hydrates compare results/campaign.json --reference cloth:7 --properties strength.csv --require "strength>=24 MPa"',
+  ).action(async (source, options) =>
+    exit(await (await import("./compareCommand.ts")).compareCommand(source, options, io)),
+  );
+
+  example(
+    program
       .command("read")
       .description("show how files are understood; writes nothing")
       .argument("<file...>", "files of runs")
@@ -110,6 +152,11 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
   ).action(async (dir, options) => exit(await (await import("./exampleCommand.ts")).exampleCommand(dir, options, io)));
 
   return program;
+}
+
+/** An option that may be given several times. */
+function collected(written: string, before: string[] = []): string[] {
+  return [...before, written];
 }
 
 function wholeNumber(written: string): number {

@@ -2,7 +2,7 @@ import type { Io } from "./io.ts";
 import { say } from "./say.ts";
 
 /** Errors whose message is made for a person: by class name, so that this file loads no stage. */
-const forPeople = new Set(["FileError", "PlanError", "ProtocolError", "UnreadableError", "UsageError"]);
+const forPeople = new Set(["CompareError", "FileError", "PlanError", "ProtocolError", "UnreadableError", "UsageError"]);
 
 /** Says what went wrong, without a stack trace, and gives the exit code. */
 export function reportError(error: unknown, io: Io): number {

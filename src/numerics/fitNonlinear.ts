@@ -22,9 +22,10 @@ const LARGEST_DAMPING = 1e14;
  * (D. W. Marquardt, J Soc Ind Appl Math 11:431–441, 1963): linearised steps, damped in units of each parameter's own
  * effect; the damping follows the gain (H. B. Nielsen, report IMM-REP-1999-05, Technical University of Denmark, 1999).
  *
- * A fit is `converged` where the offset of Bates and Watts (Technometrics 23:179–183, 1981) is at most 1e-6, or
- * where the steps are rounding, and all parameters can be told apart; otherwise it has a reason in place of standard
- * errors. Least squares may have several minima: which one is found depends on the start, and no fit knows of a lower one.
+ * A fit is `converged` where the offset of Bates and Watts (Technometrics 23:179–183, 1981) is below the tolerance, or at
+ * most 1e-6 where the search gets no nearer, or where the steps are rounding, and all parameters can be told apart; otherwise
+ * it has a reason in place of standard errors. Least squares may have several minima: which one is found depends on the
+ * start, and no fit knows of a lower one.
  *
  * It is our own because ml-levenberg-marquardt 5.1.0 with its defaults ends Misra1a and Thurber of NIST StRD far from the
  * certified values without a word and gives no standard errors.
