@@ -23,16 +23,16 @@ const { metafile } = await build({
   // Their licences stand together in one file beside the bundles instead.
   legalComments: "none",
   metafile: true,
-  // fft.js comes with ml-spectra-processing for functions that are not used here; it does not say that it may be left out.
+  // ml-spectra-processing does not say that its unused functions, and the package they need, may be left out.
   plugins: [
     {
-      name: "unused-fft",
+      name: "leave-out-unused",
       setup({ onResolve, resolve }) {
-        onResolve({ filter: /^fft\.js$/ }, async ({ path, pluginData, ...rest }) =>
-          pluginData === "seen"
-            ? undefined
-            : { ...(await resolve(path, { ...rest, pluginData: "seen" })), sideEffects: false },
-        );
+        onResolve({ filter: /./ }, async ({ path, pluginData, ...rest }) => {
+          const its = /ml-spectra-processing/.test(path) || /ml-spectra-processing/.test(rest.importer);
+          if (!its || pluginData === "seen") return undefined;
+          return { ...(await resolve(path, { ...rest, pluginData: "seen" })), sideEffects: false };
+        });
       },
     },
   ],

@@ -1,11 +1,10 @@
+import { isBounded } from "../phases/isBounded.ts";
 import { plausibility } from "../phases/plausibility.ts";
 import type { AmountsGiven } from "../phases/plausibilityTypes.ts";
 import type { Mix } from "../phases/types.ts";
+import { WATER_GONE_C } from "../phases/waterGone.ts";
 import type { CellKey } from "../protocol/types.ts";
 import type { AgeRow, AmountRow, PlausibilityRow } from "./types.ts";
-
-/** A window that ends by here loses water only, °C (common practice, no source: bound water is taken up to 550–600 °C). */
-const WATER_GONE_C = 600;
 
 /**
  * Holds the amounts of every cell against what its binder can give. Only cells of a mix whose binder the mix table describes, with
@@ -38,9 +37,7 @@ export function plausibilityRows(
   for (const row of cells.amounts) {
     const { phase, amount } = row;
     if (row.basis !== "ignited" || "missing" in amount) continue;
-    if (phase === "ettringite" || phase === "monosulfate" || phase === "ah3" || phase === "straetlingite") {
-      of(row)[phase] = { value: amount.value, u: amount.u };
-    }
+    if (isBounded(phase)) of(row)[phase] = { value: amount.value, u: amount.u };
   }
   return [...given.values()].flatMap(({ row, amounts }) => {
     const mix = row.mix === null ? undefined : table.get(row.mix);

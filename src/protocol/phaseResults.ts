@@ -2,12 +2,14 @@ import { type Flag, flag } from "../flags.ts";
 import type { RunLosses } from "../losses/types.ts";
 import { amountBases } from "../phases/amountBases.ts";
 import { exceededSentence } from "../phases/exceededSentence.ts";
+import { isBounded } from "../phases/isBounded.ts";
 import { measureAmounts, type WindowAmount } from "../phases/measureAmounts.ts";
 import type { BudgetContext } from "../phases/measureIndex.ts";
 import { plausibility } from "../phases/plausibility.ts";
 import type { AmountsGiven, Exceeded } from "../phases/plausibilityTypes.ts";
 import { type Reference, referenceMass } from "../phases/referenceMass.ts";
 import type { Mix, PhaseResult } from "../phases/types.ts";
+import { WATER_GONE_C } from "../phases/waterGone.ts";
 import type { Role, SettledProtocol, WindowResult } from "./types.ts";
 
 /** A run up to its indices. */
@@ -19,9 +21,6 @@ export interface IndexedRun {
   role: Role;
   windows: readonly WindowResult[];
 }
-
-/** A window that ends by here loses water only, °C (common practice, no source: bound water is taken up to 550–600 °C). */
-const WATER_GONE_C = 600;
 
 /**
  * The phases of one run on every basis, held against what the binder can give. A blank or the run of a reference substance
@@ -80,10 +79,6 @@ function exceededBy(amounts: readonly WindowAmount[], { mix, windows, protocol }
   const water = protocol.basis === "ignited" ? waterIn(windows) : null;
   if (water) given.bound_water = water;
   return Object.keys(given).length === 0 ? [] : (plausibility(mix, given)?.exceeded ?? []);
-}
-
-function isBounded(phase: string): phase is "ettringite" | "monosulfate" | "ah3" | "straetlingite" {
-  return phase === "ettringite" || phase === "monosulfate" || phase === "ah3" || phase === "straetlingite";
 }
 
 /** The largest loss of water that a window of the run shows. */

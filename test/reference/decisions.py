@@ -192,7 +192,7 @@ for values in [
     [5.1, 7.9, 8.8, 9.3],
     [3.0, 1.0, 2.0, 5.0, 4.0, 7.0, 6.0],
     [9.0, 7.5, 8.0, 3.1, 2.2, 4.0, 1.0, 0.5, 0.9, 0.1, 0.3, 0.2],
-    [float((7 * i * i + 3 * i) % 31) for i in range(31)],
+    [round(0.2 * i + 9 * math.sin(7 * i), 4) for i in range(31)],
 ]:
     found = stats.kendalltau(range(len(values)), values, method="exact")
     trend_untied.append({"values": values, "tau": float(found.statistic), "p": float(found.pvalue), "s": s_of(values)})
