@@ -7,6 +7,7 @@ export type FlagCode =
   | "anchor-truncated"
   | "no-tangent"
   | "unresolved"
+  | "peaks-refused"
   | "steep-edge"
   | "isothermal-in-window"
   | "ends-before-ignition"
@@ -98,6 +99,10 @@ export const flagKinds: Record<FlagCode, Kind> = {
     severity: "caution",
     advice: "Report the window as one number: any split of it would be made up.",
   },
+  "peaks-refused": {
+    severity: "caution",
+    advice: "Report the windows as they are, or state the shapes of the peaks from runs of pure phases.",
+  },
   "steep-edge": {
     severity: "note",
     advice:
@@ -178,7 +183,7 @@ export const flagKinds: Record<FlagCode, Kind> = {
       "Heating rate, sample mass, gas or crucible differ inside the campaign: compare only what was measured alike.",
   },
   "below-detection": {
-    severity: "caution",
+    severity: "note",
     advice: "Read it as nothing found; it stays in the mean, below zero too, since leaving it out would lift the mean.",
   },
   "above-maximum": {

@@ -101,6 +101,7 @@ const done = v.object({
   noise_ug: numberOrNull,
   windows: v.array(windowResult),
   phases: v.array(v.object(phase)),
+  peaks: v.array(v.object({ name: text, position_C: numberOrNull, misfit_pct: numberOrNull, index: measured })),
   flags: v.array(flag),
 });
 const failed = v.object({

@@ -92,7 +92,7 @@ export interface ContrastRow extends CellKey {
   smallest_margin: number | null;
   /** Whether both verdicts survive ±5 °C of each edge and the other rules; null for properties and where there is no verdict. */
   robust: "yes" | "no" | "not tested" | null;
-  /** What changes a verdict: `from-5`, `to+5`, `area`, … */
+  /** What changes a verdict, and which: `from-5 (difference)`, `area (difference, equivalence)`, … */
   sensitive_to: string[];
   /** What could not be tried, since not every run covers it. */
   untested: string[];
@@ -206,7 +206,8 @@ export interface PairRow extends CellKey {
 /** A cell whose hydrate and whose property say different things about it against the reference. */
 export interface PartedRow extends CellKey {
   property: string;
-  quantity: string;
+  /** Windows whose index has this verdict. */
+  quantities: string[];
   reference: string;
   index_verdict: DifferenceVerdict;
   property_verdict: DifferenceVerdict;

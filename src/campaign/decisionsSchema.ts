@@ -142,7 +142,7 @@ const pair = v.object({
 const parted = v.object({
   ...cell,
   property: text,
-  quantity: text,
+  quantities: texts,
   reference: text,
   index_verdict: difference,
   property_verdict: difference,

@@ -2,8 +2,8 @@ import { someNames } from "../campaign/someNames.ts";
 import type { Problem } from "../campaign/types.ts";
 import { nearestName } from "../nearestName.ts";
 import { cellKey } from "./cellKey.ts";
-import { regimeText } from "./regimeText.ts";
 import type { ComparedCell, PropertyRow } from "./types.ts";
+import { ageWords, regimeWords } from "./words.ts";
 
 /**
  * Holds properties against the campaign they belong to: a property that is called like a window, a mix or a curing that is nearly that
@@ -48,8 +48,7 @@ export function checkProperties(
   for (const { mix, curing, curing_d, age_min } of rows) {
     const cell = { mix, curing, curing_d, age_d: age_min === null ? null : age_min / 1440 };
     if (measured.has(JSON.stringify(cellKey(cell)))) continue;
-    const age = cell.age_d === null ? "age unknown" : `${Number(cell.age_d.toPrecision(6))} d`;
-    alone.add(`${mix ?? "-"} ${regimeText(cell)} ${age}`);
+    alone.add(`${mix ?? "-"} ${regimeWords(cell)} at ${ageWords(cell.age_d)}`);
   }
   if (alone.size === 0) return { problems, remarks: [] };
   const one = alone.size === 1;

@@ -14,11 +14,11 @@ import { planReplicates } from "./planReplicates.ts";
 import { propertyCells } from "./propertyCells.ts";
 import { propertyRows } from "./propertyRows.ts";
 import { propertyUnit } from "./propertyUnits.ts";
-import { regimeText } from "./regimeText.ts";
 import { robustness } from "./robustness.ts";
 import { sufficientCuring } from "./sufficientCuring.ts";
 import { together } from "./together.ts";
 import type { ComparedCell, PropertyRow, ScatterChoice } from "./types.ts";
+import { ageWords, regimeWords } from "./words.ts";
 import { writtenForm } from "./writtenForm.ts";
 
 /** What is asked of a comparison; all of it decided before looking at the values. */
@@ -217,12 +217,12 @@ function remarksOf(
   for (const [reason, sentence] of Object.entries(reasons)) {
     const own = rows.filter(({ difference_verdict }) => difference_verdict === reason);
     if (own.length === 0) continue;
-    const names = own.map((row) => {
-      const age = row.age_d === null ? "unknown age" : ageText(minutesOf(row.age_d)!);
-      return `${row.quantity} of ${row.mix ?? "-"} ${regimeText(row)} at ${age} against ${row.reference}`;
-    });
+    const names = own.map(
+      (row) =>
+        `${row.quantity} of ${row.mix ?? "-"}, ${regimeWords(row)} at ${ageWords(row.age_d)} against ${row.reference}`,
+    );
     remarks.push(
-      `${own.length} of ${rows.length} comparisons have no verdict (${reason}), since ${sentence}. ${someNames(names, { most: 3 })}.`,
+      `${own.length} of ${rows.length} comparisons have no verdict (${reason}), since ${sentence}. They are: ${names.slice(0, 3).join("; ")}${names.length > 3 ? ` and ${names.length - 3} more` : ""}.`,
     );
   }
   if (indices.length > 0 && indices.every(({ specimens }) => specimens.length < 2)) {

@@ -87,6 +87,8 @@ function ratioOf(pair: Pair, df: number): Pick<Comparison, "ratio_pct" | "ratio_
   const ratio = interval({ value, u }, { value: reference, u: u_reference }, { df, covariance });
   const ratio_pct = (100 * value) / reference;
   if ("missing" in ratio) return { ...none, ratio_pct };
+  // Of a value that clearly has the other sign nobody wants the share.
+  if (ratio.high < 0) return none;
   return { ratio_pct, ratio_lo95: 100 * ratio.low, ratio_hi95: 100 * ratio.high, ratio_by };
 }
 

@@ -1,4 +1,3 @@
-import { ageText } from "../campaign/ageText.ts";
 import { compareKeys } from "../campaign/compareKeys.ts";
 import type { GrowthRow } from "../campaign/decisions.ts";
 import { jonckheere } from "../numerics/jonckheere.ts";
@@ -9,6 +8,7 @@ import { cellKey, minutesOf } from "./cellKey.ts";
 import { commonSpecimens } from "./commonSpecimens.ts";
 import { regimeText } from "./regimeText.ts";
 import type { ComparedCell } from "./types.ts";
+import { ageWords, regimeWords } from "./words.ts";
 
 /** Significance of a test of order. */
 const ALPHA = 0.05;
@@ -147,27 +147,26 @@ function verdictOf(order: ReturnType<typeof jonckheere>): GrowthRow["verdict"] {
 
 function sentenceOf(row: Omit<GrowthRow, "sentence">): string {
   const { quantity, mix, against, curing, age_d, verdict, order_p, order_smallest_p, trend_smallest_p, n_cells } = row;
-  const regime = regimeText(row);
   const what =
     against === "age"
-      ? `${quantity} of ${mix ?? "-"}, ${regime}, with age`
-      : `${quantity} of ${mix ?? "-"} at ${ageText(Math.round(age_d! * 1440))} with the days of ${curing ?? "-"}`;
-  const p = (value: number) => (value < 0.0001 ? "below 0.0001" : Number(value.toPrecision(2)));
+      ? `${quantity} of ${mix ?? "-"}, ${regimeWords(row)}, with age`
+      : `${quantity} of ${mix ?? "-"} at ${ageWords(age_d)} with the days of ${curing ?? "-"}`;
+  const p = (value: number) => (value < 0.0001 ? "< 0.0001" : `= ${Number(value.toPrecision(2))}`);
   const few =
     trend_smallest_p !== null && trend_smallest_p > ALPHA
-      ? ` The ${n_cells} means alone could not show it (Mann–Kendall: smallest possible p ${p(trend_smallest_p)}).`
+      ? ` The ${n_cells} means alone could not show it, whatever their values (Mann–Kendall: p at least ${Number(trend_smallest_p.toPrecision(2))}).`
       : "";
   switch (verdict) {
     case "rises":
     case "falls":
-      return `${what}: ${verdict} (test of order on specimens, p = ${p(order_p!)}).${few}`;
+      return `${what}: ${verdict} (test of order on specimens, p ${p(order_p!)}).${few}`;
     case "cannot be shown":
-      return `${what}: a steady rise or fall cannot be shown with so few specimens, whatever their values (smallest possible p ${p(order_smallest_p!)}).`;
+      return `${what}: a steady rise or fall cannot be shown with so few specimens, whatever their values (p at least ${Number(order_smallest_p!.toPrecision(2))}).`;
     case "same-specimens":
       return `${what}: the same specimens were measured again and again; a test of order needs different ones, so there is a slope without a verdict.`;
     case "too-few-cells":
       return `${what}: too few cells for a verdict.`;
     default:
-      return `${what}: no steady rise or fall was shown${order_p === null ? " (all values are equal)" : ` (test of order on specimens, p = ${p(order_p)})`}.${few}`;
+      return `${what}: no steady rise or fall was shown${order_p === null ? " (all values are equal)" : ` (test of order on specimens, p ${p(order_p)})`}.${few}`;
   }
 }

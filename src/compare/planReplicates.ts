@@ -21,7 +21,7 @@ const SHARES = [0.05, 0.1, 0.2];
  *
  * @param cells One quantity of one cell each.
  * @param options `comparisons` per quantity: the size of its largest family. @default 1. `margins`: asked about too.
- * @returns One row per quantity whose scatter is known; without aims where the mean is lost in the scatter.
+ * @returns One row per quantity whose scatter is known; without shares where they mean nothing.
  */
 export function planReplicates(
   cells: readonly ComparedCell[],
@@ -40,11 +40,12 @@ export function planReplicates(
     const n_now = median(several.map(({ specimens }) => specimens.length))!;
     const plan = { sd, df: scatter.df, n: n_now };
     const margin = marginFor(quantity, options.margins ?? []);
-    const clear = Math.abs(at) > 3 * sd;
+    // A share of a mean that is lost in the scatter, or of values of either sign, means nothing.
+    const clear = at > 3 * sd && several.every(({ value }) => value! > 0);
     const asked = [
       ...(margin?.kind === "value" ? [margin.size] : []),
-      ...(margin?.kind === "share" && clear ? [margin.size * Math.abs(at)] : []),
-      ...(clear ? SHARES.map((share) => share * Math.abs(at)) : []),
+      ...(margin?.kind === "share" && clear ? [margin.size * at] : []),
+      ...(clear ? SHARES.map((share) => share * at) : []),
     ].filter((difference) => difference > 0);
     const unique = [...new Set(asked.map((difference) => Number(difference.toPrecision(9))))].sort((a, b) => a - b);
     return [
@@ -90,7 +91,7 @@ function aimOf(
   };
   return {
     difference,
-    difference_pct: at === null ? null : (100 * difference) / Math.abs(at),
+    difference_pct: at === null ? null : (100 * difference) / at,
     n: need(ALPHA),
     n_family: need(ALPHA / comparisons),
   };

@@ -56,7 +56,8 @@ export function robustness(
         if (other === undefined || other.p === null) state.untested.push(variant);
         else {
           state.tried++;
-          if (!sameVerdicts(row, other)) state.sensitive_to.push(variant);
+          const changed = changedVerdicts(row, other);
+          if (changed.length > 0) state.sensitive_to.push(`${variant} (${changed.join(", ")})`);
         }
       }
     }
@@ -114,8 +115,11 @@ function scaledMargins(
   );
 }
 
-function sameVerdicts(a: ContrastRow, b: ContrastRow): boolean {
-  return a.difference_verdict === b.difference_verdict && a.equivalence_verdict === b.equivalence_verdict;
+function changedVerdicts(a: ContrastRow, b: ContrastRow): string[] {
+  return [
+    ...(a.difference_verdict === b.difference_verdict ? [] : ["difference"]),
+    ...(a.equivalence_verdict === b.equivalence_verdict ? [] : ["equivalence"]),
+  ];
 }
 
 function keyOf(row: ContrastRow): string {

@@ -1,4 +1,3 @@
-import { ageText } from "../campaign/ageText.ts";
 import type { Margin, Requirement, SufficientRow, SufficientStep } from "../campaign/decisions.ts";
 import { standardDeviation } from "../numerics/standardDeviation.ts";
 import { studentCdf } from "../numerics/studentCdf.ts";
@@ -9,6 +8,7 @@ import { marginFor } from "./marginFor.ts";
 import { MOST_DF, pairOf } from "./pairOf.ts";
 import { isLengthChange, propertyUnit } from "./propertyUnits.ts";
 import type { ComparedCell, Margins, ScatterChoice } from "./types.ts";
+import { ageWords } from "./words.ts";
 
 /** Goes with every result. */
 export const CAUTION =
@@ -179,33 +179,41 @@ function meets({ bound95 }: Pick<SufficientStep, "bound95">, requirement: Requir
 
 function sentenceOf(row: Omit<SufficientRow, "sentence">, { undirected }: { undirected: boolean }): string {
   const { quantity, mix, curing, age_d, longest_d, margin, requirement, sufficient_d, steps, unit } = row;
-  const what = `${quantity} of ${mix ?? "-"} at ${ageText(Math.round(age_d * 1440))}, ${curing ?? "-"}`;
+  const what = `${quantity} of ${mix ?? "-"} at ${ageWords(age_d)}, ${curing ?? "-"}`;
   const days = (count: number) => `${Number(count.toPrecision(6))} d`;
+  const number = (value: number) => Number(value.toPrecision(6));
   if (margin === null && requirement === null) {
     return undirected
       ? `${what}: not judged: whether more of it is better was not said, so that worse has no direction; state a requirement.`
       : `${what}: not judged: no margin and no requirement was stated.`;
   }
-  const by =
-    margin === null
-      ? null
-      : margin.kind === "share"
-        ? `not more than ${Number((100 * margin.size).toPrecision(6))} % below ${days(longest_d)}`
-        : `not more than ${margin.size} ${unit} below ${days(longest_d)}`;
-  const must =
-    requirement === null
-      ? null
-      : `at ${requirement.at} ${Number(requirement.value.toPrecision(6))} ${requirement.unit} (95 % bound)`;
-  const judged = [by, must].filter((one) => one !== null).join(" and ");
+  const size = margin?.kind === "share" ? `${number(100 * margin.size)} %` : `${number(margin?.size ?? 0)} ${unit}`;
+  const judged = [
+    ...(margin === null ? [] : [`lose no more than ${size} against ${days(longest_d)}`]),
+    ...(requirement === null
+      ? []
+      : [
+          requirement.at === "least"
+            ? `reach at least ${number(requirement.value)} ${requirement.unit} (95 % bound)`
+            : `stay at ${number(requirement.value)} ${requirement.unit} or below (95 % bound)`,
+        ]),
+  ].join(" and to ");
+  if (sufficient_d === null) return `${what}: not even ${days(longest_d)} is shown to ${judged}.`;
   const stop = steps.find(({ verdict }) => verdict !== "longest" && verdict !== "holds");
-  if (sufficient_d === null) return `${what}: not even ${days(longest_d)} is shown to give ${judged}.`;
   const end =
     stop === undefined
       ? "Every shorter duration that was tested holds."
-      : `${days(stop.curing_d)} is not shown to hold${stop.verdict === "one-specimen" ? " (one specimen has no verdict)" : ""}, which is not to say that it fails.`;
+      : `${days(stop.curing_d)} is not shown to hold${reasons[stop.verdict] ?? ""}; that is not to say that it fails.`;
   const held =
     sufficient_d === longest_d
-      ? `no duration shorter than ${days(longest_d)} is shown to give ${judged}`
-      : `${days(sufficient_d)} is the shortest shown to give ${judged}`;
+      ? `no duration shorter than ${days(longest_d)} is shown to ${judged}`
+      : `${days(sufficient_d)} is the shortest shown to ${judged}`;
   return `${what}: ${held}. ${end}`;
 }
+
+const reasons: Partial<Record<SufficientStep["verdict"], string>> = {
+  "one-specimen": ", since one specimen has no verdict",
+  "too-few-specimens": ", since it has too few specimens for a test on their own scatter",
+  "no-value": ", since no specimen of it has a value",
+  "no-scatter": ", since its specimens do not scatter at all",
+};

@@ -58,7 +58,7 @@ export function measureIndex(context: BudgetContext, input: IndexInput): Measure
     noiseTerm(context, addTo(whole, peakJitter(context.curve, input), scale), scale),
     ...temperatureTerms(context, input, scale),
     buoyancyTerm(context, whole),
-    ...reference.terms.map(({ cause, relative, key }) => ({ cause, effect: value * relative + 0, key })),
+    ...reference.terms.map(({ cause, relative, key }) => ({ cause, effect: -value * relative + 0, key })),
   ];
   if (context.uncertainty.baseline_choice && input.bracket !== null) {
     const effect = (100 * input.bracket) / reference.value / Math.sqrt(12);

@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { checkPeakSpec } from "../losses/checkPeakSpec.ts";
 import type { Window } from "../losses/types.ts";
 import { nearestName } from "../nearestName.ts";
 import { checkAmounts } from "./checkAmounts.ts";
@@ -77,6 +78,14 @@ function crossChecks(protocol: Protocol): string[] {
     problems.push(...checkWindow(window).map((problem) => `${at}: ${problem}`));
   });
   problems.push(...checkAmounts(protocol));
+  if (protocol.peaks) {
+    try {
+      checkPeakSpec(protocol.peaks);
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      problems.push(`peaks: ${error.message}`);
+    }
+  }
   const [slow, fast] = protocol.limits.heating_rate_K_per_min;
   if (!(slow > 0 && slow < fast)) {
     problems.push(`limits.heating_rate_K_per_min must be two growing numbers above 0, not [${slow}, ${fast}]`);

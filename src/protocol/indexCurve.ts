@@ -12,6 +12,7 @@ import { overlapFlags } from "../phases/overlapFlags.ts";
 import { type Reference, referenceMass } from "../phases/referenceMass.ts";
 import type { IndexOptions } from "./indexRun.ts";
 import { newJob } from "./newJob.ts";
+import { peakResults } from "./peakResults.ts";
 import { phaseResults } from "./phaseResults.ts";
 import { runHead } from "./runHead.ts";
 import { shiftedIndices } from "./shiftedIndices.ts";
@@ -73,6 +74,7 @@ export function indexCurve(
     ...window,
     flags: [...window.flags, ...further.filter((one) => one.window === window.window)],
   }));
+  const fitted = peakResults(context, { spec: empty ? undefined : protocol.peaks, reference });
   const residue: Measured = empty ? { missing: "blank" } : percent(ignited, curve.initialMass);
   return {
     ...head,
@@ -93,7 +95,8 @@ export function indexCurve(
     noise_ug: absolute ? 1000 * curve.noise.sd : null,
     windows,
     phases,
-    flags,
+    peaks: fitted.peaks,
+    flags: [...flags, ...fitted.flags],
   };
 }
 

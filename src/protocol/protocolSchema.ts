@@ -14,6 +14,38 @@ const windowName = v.pipe(
   v.description("Name of the window, as written in every table"),
 );
 const numberOrNull = v.nullable(v.number());
+const upTo = (about: string) =>
+  v.exactOptional(v.pipe(v.number(), v.minValue(0), v.maxValue(1000), v.description(about)));
+const peaksSchema = v.strictObject({
+  from_C: celsius("Lower end of the fit"),
+  to_C: celsius("Upper end of the fit"),
+  baseline: v.pipe(v.picklist(["linear", "none"]), v.description("What the peaks stand on")),
+  peaks: v.pipe(
+    v.array(
+      v.strictObject({
+        name: windowName,
+        position_C: range("Where the maximum may lie, °C"),
+        width_C: positive("Full width at half height, °C", 500),
+        asymmetry: v.exactOptional(
+          v.pipe(v.number(), v.minValue(-2), v.maxValue(2), v.description("ln(right half width / left half width)")),
+        ),
+      }),
+    ),
+    v.minLength(1),
+    v.maxLength(12),
+    v.description("Peaks of fixed shape (Fraser and Suzuki, Anal Chem 41:37, 1969)"),
+  ),
+  width_u_pct: upTo("Standard uncertainty of the widths, %; 5 if absent"),
+  asymmetry_u: upTo("Standard uncertainty of the asymmetries; 0.05 if absent"),
+  limits: v.exactOptional(
+    v.strictObject({
+      area_u_pct: upTo("Refused if an area is known no better, %"),
+      misfit_pct: upTo("Refused if the DTG departs by more, % of the highest peak"),
+      merged_pct: upTo("Refused if one peak in place of two leaves less, %"),
+      merged_times: upTo("… or less than this many times the residual deviation"),
+    }),
+  ),
+});
 const settledSchema = v.strictObject({
   by: v.pipe(v.string(), v.minLength(1), v.description("What fixed the protocol")),
   edges: v.exactOptional(
@@ -127,6 +159,7 @@ const schema = v.strictObject({
     ),
     check_C: positive("… over this much of the heating, °C", 200),
   }),
+  peaks: v.exactOptional(v.pipe(peaksSchema, v.description("Peaks that are fitted to the DTG of every run"))),
   basis: v.pipe(v.picklist(["ignited", "initial", "binder"]), v.description("Reference mass of the indices")),
   corrections: v.exactOptional(correctionsSchema),
   uncertainty: v.strictObject({

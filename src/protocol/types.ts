@@ -1,6 +1,7 @@
 import type { CurveOptions } from "../curve/types.ts";
 import type { ErrorData } from "../errors.ts";
 import type { Flag } from "../flags.ts";
+import type { PeakFitSpec } from "../losses/fitTypes.ts";
 import type { Ignition, LossOptions, Rule, Window } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
 import type { Basis, Corrections, PhaseResult, Uncertainty } from "../phases/types.ts";
@@ -14,6 +15,8 @@ export interface Protocol extends CurveOptions {
   description?: string;
   windows: Window[];
   ignition: Ignition;
+  /** Peaks of fixed shape that are fitted to the DTG of every run, beside the windows. */
+  peaks?: PeakFitSpec;
   basis: Basis;
   /** What is done to losses on their way to amounts. @default nothing */
   corrections?: Corrections;
@@ -72,6 +75,17 @@ export interface CellKey {
   curing_d: number | null;
   /** Age in days (whole minutes / 1440). */
   age_d: number | null;
+}
+
+/** One fitted peak of one run. */
+export interface PeakResult {
+  name: string;
+  /** Where its maximum is, °C; null where the fit was refused. */
+  position_C: number | null;
+  /** What the fit leaves of the DTG beyond noise, % of the highest peak; null where it did not come to a fit. */
+  misfit_pct: number | null;
+  /** Area of the peak in g per 100 g of reference mass. */
+  index: Measured;
 }
 
 /** An index with one edge of its window moved by 5 °C, g per 100 g; null where the run does not cover it. */
@@ -137,6 +151,8 @@ export interface RunDone extends RunHead {
   windows: WindowResult[];
   /** Amounts of the phases that the windows declare, on every basis; those net of other runs come with the campaign. */
   phases: PhaseResult[];
+  /** Fitted peaks, for a protocol with `peaks`. */
+  peaks: PeakResult[];
   flags: Flag[];
 }
 

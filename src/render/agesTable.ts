@@ -98,8 +98,8 @@ function partsOf(row: AgeRow | undefined): Parts {
   if (row === undefined) return ["", "", ""];
   const value = valueOrNull(row.index);
   const half = value === null || row.index_hi95 === null ? null : row.index_hi95 - value;
-  // One specimen shows as the missing interval; a mark for it would hide the others.
-  const marked = row.flags.some(({ code }) => code !== "one-specimen");
+  // Notes are good to know and stand in the CSV: a mark for each would hide the others.
+  const marked = row.flags.some(({ severity }) => severity !== "note");
   const count = `(${row.n_specimens})${marked ? "*" : ""}`;
   return [
     value === null ? "—" : value.toFixed(2).replace(/^-(?=0\.00$)/, ""),

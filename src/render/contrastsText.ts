@@ -1,5 +1,6 @@
 import type { ContrastRow, Decisions } from "../campaign/decisions.ts";
-import { ageWords, decimalsFor, fixed, probability, regimeWords, signed } from "./decisionWords.ts";
+import { ageWords, regimeWords } from "../compare/words.ts";
+import { decimalsFor, fixed, probability, signed } from "./decisionWords.ts";
 import { textTable } from "./textTable.ts";
 
 /** More rows than this nobody reads on a terminal. */
@@ -18,7 +19,22 @@ export function contrastsText({ contrasts, asked }: Decisions): string[] {
     const key = JSON.stringify([row.quantity, row.mix]);
     groups.set(key, [...(groups.get(key) ?? []), row]);
   }
-  return [heading, ...[...groups.values()].flatMap((own, i) => [...(i === 0 ? [] : [""]), ...oneTable(own)])];
+  return [heading, ...legend(rows), ...[...groups.values()].flatMap((own) => ["", ...oneTable(own)])];
+}
+
+function legend(rows: readonly ContrastRow[]): string[] {
+  return [
+    "n: specimens of the cell / of the reference. p: the risk of so large a difference by chance, counted for all comparisons judged together.",
+    ...(rows.some(({ margin }) => margin !== null)
+      ? ["margin: the verdict on the stated margin, and in brackets what the margin is here."]
+      : []),
+    "could show: the smallest margin that this comparison would have shown four times out of five (80 % power), were there no difference.",
+    ...(rows.some(({ robust }) => robust !== null)
+      ? [
+          "robust: whether the verdicts stay what they are when an edge of the window moves by 5 °C or another rule counts; else what changes them.",
+        ]
+      : []),
+  ];
 }
 
 function oneTable(rows: readonly ContrastRow[]): string[] {
@@ -44,9 +60,9 @@ function oneTable(rows: readonly ContrastRow[]): string[] {
       ratios,
       probability(row.p_adjusted),
       row.difference_verdict,
-      row.equivalence_verdict === "no margin given" || row.p === null ? "" : row.equivalence_verdict,
-      fixed(row.smallest_margin, decimals),
-      robust === "no" ? `not with ${sensitive_to.join(", ")}` : (robust ?? ""),
+      marginWords(row, decimals),
+      row.smallest_margin === null ? "" : `±${fixed(row.smallest_margin, decimals)}`,
+      robust === "no" ? `no: ${sensitive_to.join(", ")}` : (robust ?? ""),
       flags.join(", "),
     ];
   });
@@ -64,13 +80,19 @@ function oneTable(rows: readonly ContrastRow[]): string[] {
         { heading: "ratio", align: "right" },
         { heading: "interval" },
         { heading: "p", align: "right" },
-        { heading: "difference" },
-        { heading: "equivalence" },
-        { heading: "could show ±", align: "right" },
-        { heading: "holds otherwise" },
+        { heading: "verdict" },
+        { heading: "margin" },
+        { heading: "could show", align: "right" },
+        { heading: "robust" },
         { heading: "flags" },
       ],
       cells,
     ).map((line) => `  ${line}`),
   ];
+}
+
+/** `within margin (±2.9)`. */
+function marginWords({ equivalence_verdict, margin, p }: ContrastRow, decimals: number): string {
+  if (equivalence_verdict === "no margin given" || p === null) return "";
+  return margin === null ? equivalence_verdict : `${equivalence_verdict} (±${fixed(margin, decimals)})`;
 }

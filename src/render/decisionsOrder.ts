@@ -170,7 +170,7 @@ const parted: Keys<PartedRow> = {
   curing_d: true,
   age_d: true,
   property: true,
-  quantity: true,
+  quantities: true,
   reference: true,
   index_verdict: true,
   property_verdict: true,

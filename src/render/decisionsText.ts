@@ -1,8 +1,9 @@
 import type { Decisions } from "../campaign/decisions.ts";
+import { ageWords } from "../compare/words.ts";
 import { contrastsText } from "./contrastsText.ts";
-import { ageWords } from "./decisionWords.ts";
 import { glanceText } from "./glanceText.ts";
 import { growthText } from "./growthText.ts";
+import { lengthText } from "./lengthText.ts";
 import { planningText } from "./planningText.ts";
 import { sufficientText } from "./sufficientText.ts";
 import { terminalSafe } from "./terminalSafe.ts";
@@ -20,6 +21,7 @@ export function decisionsText(decisions: Decisions): string {
     glanceText(decisions),
     contrastsText(decisions),
     growthText(decisions),
+    lengthText(decisions),
     togetherText(decisions),
     sufficientText(decisions),
     planningText(decisions),

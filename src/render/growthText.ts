@@ -1,5 +1,6 @@
 import type { ContrastRow, Decisions, GrowthRow } from "../campaign/decisions.ts";
-import { ageWords, decimalsFor, regimeWords, signed } from "./decisionWords.ts";
+import { ageWords, regimeWords } from "../compare/words.ts";
+import { decimalsFor, signed } from "./decisionWords.ts";
 import { textTable } from "./textTable.ts";
 
 /** Growth: share of the value at the reference age, slope per tenfold age or per day of curing, and whether it is steady. */

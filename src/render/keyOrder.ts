@@ -104,6 +104,7 @@ const run: Keys<RunResult> = {
   noise_ug: true,
   windows: windowResult,
   phases: phase,
+  peaks: { name: true, position_C: true, misfit_pct: true, index: measured },
   flags: flag,
 };
 const window: Keys<Window> = {

@@ -10,16 +10,15 @@ export function planningText({ planning }: Decisions): string[] {
     { heading: "mean", align: "right" },
     { heading: "sd", align: "right" },
     { heading: "n now", align: "right" },
-    { heading: "found now", align: "right" },
-    { heading: "one of", align: "right" },
-    { heading: "found now", align: "right" },
+    { heading: "found alone", align: "right" },
+    { heading: "found as one of several", align: "right" },
     { heading: "specimens per cell for a difference of" },
   ] as const;
   const rows = planning.map((row) => {
     const decimals = decimalsFor([row.sd]);
     const share = (value: number | null) => {
       if (value === null) return "more than any";
-      const pct = Math.abs(row.at) > 3 * row.sd ? ` (${((100 * value) / Math.abs(row.at)).toFixed(0)} %)` : "";
+      const pct = hasShare(row) ? ` (${((100 * value) / row.at).toFixed(0)} %)` : "";
       return `${fixed(value, decimals)}${pct}`;
     };
     return [
@@ -28,17 +27,21 @@ export function planningText({ planning }: Decisions): string[] {
       fixed(row.sd, decimals),
       `${row.n_now}`,
       share(row.detectable),
-      `${row.comparisons}`,
-      share(row.detectable_family),
+      row.comparisons === 1 ? "" : `${share(row.detectable_family)} of ${row.comparisons}`,
       aims(row, decimals),
     ];
   });
   return [
     "PLANNING THE NEXT CAMPAIGN",
-    "found now: the smallest true difference of two cells that such a campaign finds four times out of five (80 % power), for one comparison alone and for one of several that are judged together.",
+    "found: the smallest true difference of two cells that a campaign like this finds four times out of five (80 % power), by one comparison alone and by each of several that are judged together. sd: scatter of single specimens.",
     ...textTable(columns, rows).map((line) => `  ${line}`),
-    "Specimens: for one comparison / for each of those judged together.",
+    "Specimens per cell: for one comparison alone / for each of those judged together.",
   ];
+}
+
+/** Shares are asked about only where they mean something. */
+function hasShare({ aims: asked }: PlanningRow): boolean {
+  return asked.some(({ difference_pct }) => difference_pct !== null);
 }
 
 function aims({ aims: asked }: PlanningRow, decimals: number): string {

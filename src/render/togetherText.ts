@@ -1,5 +1,6 @@
 import type { Decisions, PairRow, TogetherRow } from "../campaign/decisions.ts";
-import { ageWords, decimalsFor, fixed, probability, regimeWords } from "./decisionWords.ts";
+import { ageWords, regimeWords } from "../compare/words.ts";
+import { decimalsFor, fixed, probability } from "./decisionWords.ts";
 import { textTable } from "./textTable.ts";
 
 /** More cells than this stand in pairs.csv only. */
@@ -11,54 +12,70 @@ export function togetherText({ together, pairs, parted, properties }: Decisions)
   if (together.length === 0) {
     return ["DO HYDRATES AND PROPERTIES GO TOGETHER?", "No cell has both a run and a property: nothing can be said."];
   }
-  const adjusted = together.filter(({ adjusted_for }) => adjusted_for === "age");
-  const pooled = together.filter(({ adjusted_for }) => adjusted_for === "none");
+  const told = together.filter(({ mix, r }) => r !== null && (mix !== null || severalMixes(together)));
+  const adjusted = told.filter(({ adjusted_for }) => adjusted_for === "age");
+  const pooled = told.filter(({ adjusted_for }) => adjusted_for === "none");
   const names = [...new Set(together.map(({ property }) => property))];
   return [
     "DO HYDRATES AND PROPERTIES GO TOGETHER?",
-    "Correlation r: 1 rise together, −1 one rises as the other falls, 0 nothing. Differences from the mean of each age first, since everything grows with age:",
-    ...table(adjusted),
-    "Ages thrown together; this shows growth, not that one makes the other:",
+    "Correlation r: 1 they rise together, −1 one falls as the other rises, 0 nothing of the kind; straight, or by rank for any steady relation.",
+    "p: how often chance pairing gives such an r (by permutation). A correlation is no cause; and not shown is not none: so few cells show strong ones only.",
+    "",
+    "Differences from the mean of each age, since everything grows with age:",
+    ...(adjusted.length === 0 ? ["  No age has enough cells with both: nothing can be said."] : table(adjusted)),
+    "",
+    "Ages thrown together. This shows growth, not that one makes the other:",
     ...table(pooled),
-    "p: the probability that chance pairing gives such an r (permutation). A correlation is no cause, and without one there may still be a relation that so few cells cannot show.",
     ...names.flatMap((property) => [
       "",
-      `${property} and the hydrates, cell by cell`,
+      `${property} and the indices, cell by cell`,
       ...scatter(pairs.filter((pair) => pair.property === property)),
     ]),
+    "",
     ...(parted.length === 0
-      ? [
-          "",
-          "Nowhere do hydrates and properties part ways: no cell has a difference shown in one and not in the other.",
-        ]
-      : ["", "Where they part ways:", ...parted.map(({ sentence }) => `  ${sentence}`)]),
+      ? ["Nowhere was a difference shown in the hydrates and not in the property, or the other way round."]
+      : ["Where they part ways:", ...parted.map(({ sentence }) => `  ${sentence}`)]),
   ];
 }
 
+/** Whether more than one mix has cells enough for a correlation of its own. */
+function severalMixes(rows: readonly TogetherRow[]): boolean {
+  return new Set(rows.flatMap(({ mix, r }) => (mix === null || r === null ? [] : [mix]))).size > 1;
+}
+
+/** One line per property, index and mix, with both correlations. */
 function table(rows: readonly TogetherRow[]): string[] {
   const columns = [
     { heading: "property" },
     { heading: "index" },
     { heading: "mix" },
-    { heading: "kind" },
     { heading: "cells", align: "right" },
-    { heading: "r", align: "right" },
+    { heading: "r straight", align: "right" },
     { heading: "95 % interval" },
     { heading: "p", align: "right" },
-    { heading: "" },
+    { heading: "r by rank", align: "right" },
+    { heading: "95 % interval" },
+    { heading: "p", align: "right" },
+    { heading: "straight" },
   ] as const;
-  const kinds = { pearson: "straight", spearman: "by rank" } as const;
-  const cells = rows.map((row) => [
-    row.property,
-    row.quantity,
-    row.mix ?? "all",
-    kinds[row.method],
-    `${row.n_cells}`,
-    fixed(row.r, 2),
-    row.lo95 === null ? "" : `[${fixed(row.lo95, 2)}, ${fixed(row.hi95, 2)}]`,
-    probability(row.p),
-    row.verdict,
-  ]);
+  const numbers = (row: TogetherRow | undefined) => [
+    fixed(row?.r ?? null, 2),
+    row?.lo95 == null ? "" : `[${fixed(row.lo95, 2)}, ${fixed(row.hi95, 2)}]`,
+    probability(row?.p ?? null),
+  ];
+  const cells = rows
+    .filter(({ method }) => method === "pearson")
+    .map((row) => {
+      const ranked = rows.find(
+        (one) =>
+          one.method === "spearman" &&
+          one.property === row.property &&
+          one.quantity === row.quantity &&
+          one.mix === row.mix,
+      );
+      const head = [row.property, row.quantity, row.mix ?? "all", `${row.n_cells}`];
+      return [...head, ...numbers(row), ...numbers(ranked), row.verdict];
+    });
   return textTable(columns, cells).map((line) => `  ${line}`);
 }
 

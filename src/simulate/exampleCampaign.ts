@@ -8,6 +8,7 @@ import {
   exampleCurings,
   exampleMixes,
 } from "./exampleDesign.ts";
+import { exampleProperties, type PropertyCell } from "./exampleProperties.ts";
 import { exampleReadme } from "./exampleReadme.ts";
 import { exampleSpecimen } from "./exampleSpecimen.ts";
 import { exampleTables } from "./exampleTables.ts";
@@ -27,7 +28,7 @@ export interface ExampleFile {
 
 /** An invented campaign with its known truth. */
 export interface ExampleCampaign {
-  /** Runs, `sheet.csv`, `mixes.csv`, `truth.csv` and `README.md`, in code-unit order of their names. */
+  /** Runs, `sheet.csv`, `mixes.csv`, `properties.csv`, `truth.csv` and `README.md`, in code-unit order of their names. */
   files: ExampleFile[];
   /** What was simulated for each run, by file name. */
   models: Record<string, Model>;
@@ -37,7 +38,10 @@ export interface ExampleCampaign {
 
 /** Extent of an example. */
 export interface ExampleOptions {
-  /** `small`: one mix in two regimes at four ages and a second mix once; `full`: two mixes, six regimes, up to five ages. @default "full" */
+  /**
+   * `small`: one mix in two regimes at four ages, in two more once or twice, and a second mix once; `full`: two mixes, six regimes, up
+   * to five ages. @default "full"
+   */
   size?: "small" | "full";
   /** Specimens per cell. @default 3 */
   specimens?: number;
@@ -45,17 +49,10 @@ export interface ExampleOptions {
   rows?: number;
 }
 
-/** A cell of the example. */
-interface Cell {
-  mix: ExampleMix;
-  curing: ExampleCuring;
-  age_d: number;
-}
-
 /**
  * Invents a campaign: mixes, curing regimes, ages and specimens of calcium sulfoaluminate paste whose hydrates are known,
- * simulated on three balances that write in three ways, with the run sheet and the mix table that belong to them, and the
- * truth in a file of its own. Specimens scatter by about 3 %; one run starts warm and deserves its flag.
+ * simulated on three balances that write in three ways, with the run sheet, the mix table and the strength and length change that
+ * belong to them, and the truth in a file of its own. Specimens scatter by about 3 %; one run starts warm and deserves its flag.
  *
  * @param seed The same seed gives the same bytes.
  * @returns Files to be written to one folder, and what was simulated.
@@ -70,6 +67,7 @@ interface Cell {
 export function exampleCampaign(seed: number | string, options: ExampleOptions = {}): ExampleCampaign {
   const { size = "full", specimens = 3, rows = size === "small" ? 1000 : 3000 } = options;
   const cells = size === "small" ? smallDesign() : fullDesign();
+  const warmCell = size === "small" ? 7 : cells.length - 2;
   const models: Record<string, Model> = {};
   const files: ExampleFile[] = [];
   const sheet = [sheetColumns];
@@ -109,7 +107,7 @@ export function exampleCampaign(seed: number | string, options: ExampleOptions =
         "specimen",
         session,
       ];
-      const warm = c === cells.length - 2 && s === 2;
+      const warm = c === warmCell && s === 2;
       add({ name, amounts: exampleSpecimen(mix, curing, { age_d, scatter }), balance, warm }, row);
     }
   });
@@ -119,9 +117,10 @@ export function exampleCampaign(seed: number | string, options: ExampleOptions =
     add({ name: `${mix.mix}-binder`, amounts: binderOf(mix), balance }, [mix.mix, "", "", "", "", "binder", "S01"]);
   });
 
-  const truth = cells.flatMap(({ mix, curing, age_d }) => exampleTruth(mix, curing, age_d));
+  const properties = exampleProperties(size === "small" ? smallProperties() : cells, { seed, specimens });
+  const truth = [...cells.flatMap(({ mix, curing, age_d }) => exampleTruth(mix, curing, age_d)), ...properties.truth];
   for (const [name, text] of Object.entries({
-    ...exampleTables({ sheet, mixes, truth }),
+    ...exampleTables({ sheet, mixes, properties: properties.rows, truth }),
     "README.md": exampleReadme({ specimens, rows }),
   })) {
     files.push({ name, bytes: encodeText(text, "utf-8") });
@@ -130,14 +129,35 @@ export function exampleCampaign(seed: number | string, options: ExampleOptions =
   return { files, models, truth };
 }
 
-function smallDesign(): Cell[] {
+function smallDesign(): PropertyCell[] {
   const [first, second] = exampleMixes as [ExampleMix, ExampleMix];
-  const [sealed, , cloth] = exampleCurings as [ExampleCuring, ExampleCuring, ExampleCuring];
-  const cells = [sealed, cloth].flatMap((curing) => [1, 3, 7, 28].map((age_d) => ({ mix: first, curing, age_d })));
-  return [...cells, { mix: second, curing: sealed, age_d: 28 }];
+  const [sealed, ponded, cloth1, , cloth7] = exampleCurings as [
+    ExampleCuring,
+    ExampleCuring,
+    ExampleCuring,
+    ExampleCuring,
+    ExampleCuring,
+  ];
+  const of = (curing: ExampleCuring, ages: number[]) => ages.map((age_d) => ({ mix: first, curing, age_d }));
+  return [
+    ...of(sealed, [1, 3, 7, 28]),
+    ...of(cloth1, [1, 3, 7, 28]),
+    { mix: second, curing: sealed, age_d: 28 },
+    ...of(ponded, [7, 28]),
+    ...of(cloth7, [28]),
+  ];
 }
 
-function fullDesign(): Cell[] {
+/** Specimens are broken more often than a balance is run: every regime at every age from one day on. */
+function smallProperties(): PropertyCell[] {
+  const [first, second] = exampleMixes as [ExampleMix, ExampleMix];
+  const cells = exampleCurings.flatMap((curing) =>
+    curing.ages_d.filter((age_d) => age_d >= 1).map((age_d) => ({ mix: first, curing, age_d })),
+  );
+  return [...cells, { mix: second, curing: exampleCurings[0]!, age_d: 28 }];
+}
+
+function fullDesign(): PropertyCell[] {
   return exampleMixes.flatMap((mix) =>
     exampleCurings.flatMap((curing) => curing.ages_d.map((age_d) => ({ mix, curing, age_d }))),
   );
@@ -149,8 +169,8 @@ function scatterOf(random: SeededRandom): { content: number; progress: number } 
   return { content: 1 + 0.025 * bounded(random.normal()), progress: 1 + 0.015 * bounded(random.normal()) };
 }
 
-function binderOf({ mix: _, w_b: __, limestone, ...phases }: ExampleMix): PhaseAmounts {
-  return { ...phases, calcite: limestone };
+function binderOf({ yeelimite, belite, gypsum, anhydrite, inert, limestone }: ExampleMix): PhaseAmounts {
+  return { yeelimite, belite, gypsum, anhydrite, inert, calcite: limestone };
 }
 
 function ageName(age_d: number): string {

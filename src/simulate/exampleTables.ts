@@ -2,15 +2,22 @@ import { theoreticalLosses } from "../chemistry/theoreticalLosses.ts";
 import type { ExampleMix } from "./exampleDesign.ts";
 import type { TruthRow } from "./exampleTruth.ts";
 
-/** Run sheet, mix table and truth of an example as CSV, by file name. */
+/** Run sheet, mix table, properties and truth of an example as CSV, by file name. */
 export function exampleTables(parts: {
   /** Heading and rows of the run sheet. */
   sheet: readonly (readonly string[])[];
   mixes: readonly ExampleMix[];
+  /** Heading and rows of the properties. */
+  properties: readonly (readonly string[])[];
   truth: readonly TruthRow[];
-}): Record<"sheet.csv" | "mixes.csv" | "truth.csv", string> {
-  const { sheet, mixes, truth } = parts;
-  return { "sheet.csv": csv(sheet), "mixes.csv": csv(mixTable(mixes)), "truth.csv": csv(truthTable(truth)) };
+}): Record<"sheet.csv" | "mixes.csv" | "properties.csv" | "truth.csv", string> {
+  const { sheet, mixes, properties, truth } = parts;
+  return {
+    "sheet.csv": csv(sheet),
+    "mixes.csv": csv(mixTable(mixes)),
+    "properties.csv": csv(properties),
+    "truth.csv": csv(truthTable(truth)),
+  };
 }
 
 function mixTable(mixes: readonly ExampleMix[]): string[][] {

@@ -6,26 +6,29 @@ import { type PhaseAmounts, phaseReactions } from "./phaseReactions.ts";
 import { trueIndices } from "./trueIndices.ts";
 import type { Programme } from "./types.ts";
 
-/** One line of an example's truth: a window or a phase of a cell. */
+/** One line of an example's truth: a window, a phase or a property of a cell. */
 export interface TruthRow {
   mix: string;
   curing: string;
   curing_d: number | null;
   age_d: number;
-  kind: "window" | "phase";
-  /** Name of the window or of the phase. */
+  kind: "window" | "phase" | "property";
+  /** Name of the window, of the phase or of the property. */
   name: string;
-  /** Rule of the window; null for a phase. */
+  /** Rule of a window; null for others. */
   rule: string | null;
-  /** Loss by the rule `step`, % of the mass before heating; null for a phase. */
+  /** Loss by the rule `step`, % of the mass before heating; null but for a window. */
   loss_pct_initial: number | null;
-  /** g per 100 g of ignited mass by the window's own rule, and by both; null for a phase. */
+  /** g per 100 g of ignited mass by the window's own rule, and by both; null but for a window. */
   index: number | null;
   index_step: number | null;
   index_area: number | null;
-  /** Amount of the phase, g per 100 g; null for a window. */
+  /** Amount of the phase, g per 100 g; null but for a phase. */
   per_100g_ignited: number | null;
   per_100g_binder: number | null;
+  /** Mean of the property, in its unit; null but for a property. */
+  value: number | null;
+  unit: string | null;
 }
 
 /** Programme of all runs of the example. */
@@ -53,7 +56,8 @@ export function exampleTruth(mix: ExampleMix, curing: ExampleCuring, age_d: numb
   const windowRows = windows.map(({ window, rule, step_mg, index_step, index_area }): TruthRow => {
     const index = rule === "area" ? index_area : index_step;
     const losses = { loss_pct_initial: step_mg, index, index_step, index_area };
-    return { ...cell, kind: "window", name: window, rule, ...losses, per_100g_ignited: null, per_100g_binder: null };
+    const others = { per_100g_ignited: null, per_100g_binder: null, value: null, unit: null };
+    return { ...cell, kind: "window", name: window, rule, ...losses, ...others };
   });
 
   const present = Object.entries(amounts).filter(
@@ -63,7 +67,8 @@ export function exampleTruth(mix: ExampleMix, curing: ExampleCuring, age_d: numb
   const solids = Object.values(amounts).reduce((sum, mass) => sum + mass, 0);
   const phaseRows = present.map(([phase, mass]): TruthRow => {
     const per_100g_ignited = (100 * mass) / (solids - lost);
-    return { ...cell, kind: "phase", name: phase, rule: null, ...none, per_100g_ignited, per_100g_binder: mass };
+    const amount = { per_100g_ignited, per_100g_binder: mass, value: null, unit: null };
+    return { ...cell, kind: "phase", name: phase, rule: null, ...none, ...amount };
   });
   return [...windowRows, ...phaseRows];
 }

@@ -64,6 +64,7 @@ export function makeResult(
     noise_ug: 1,
     windows,
     phases: [],
+    peaks: [],
     flags: [],
     ...head,
   };
