@@ -8,7 +8,7 @@ export interface Valley {
 }
 
 /** A valley must be this many standard deviations deep to place an edge. */
-export const DEEP = 5;
+const DEEP = 5;
 
 /**
  * The lowest point of a DTG between two temperatures, if it is a valley: inside the range, lower than what stands on

@@ -4,7 +4,7 @@ import type { Curve } from "../curve/types.ts";
 import type { Window } from "./types.ts";
 
 /** Width of the anchor band where the window gives none, °C. */
-export const ANCHOR = 10;
+const ANCHOR = 10;
 
 /**
  * What the rule `area` takes off the step: ½(s₁+s₂)(T₂−T₁), the area under a straight DTG baseline whose ordinates s

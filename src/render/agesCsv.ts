@@ -4,7 +4,7 @@ import { flagCodes } from "./flagCodes.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of ages.csv. */
-export const agesColumns = [
+const agesColumns = [
   "mix",
   "curing",
   "curing_d",

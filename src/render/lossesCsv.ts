@@ -4,7 +4,7 @@ import { flagCodes } from "./flagCodes.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of losses.csv. */
-export const lossesColumns = [
+const lossesColumns = [
   "file",
   "mix",
   "curing",

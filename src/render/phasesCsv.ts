@@ -4,7 +4,7 @@ import { flagCodes } from "./flagCodes.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of phases.csv. */
-export const phasesColumns = [
+const phasesColumns = [
   "file",
   "mix",
   "curing",

@@ -4,7 +4,7 @@ import { flagCodes } from "./flagCodes.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of runs.csv. */
-export const runsColumns = [
+const runsColumns = [
   "file",
   "mix",
   "curing",

@@ -121,7 +121,7 @@ export function runCoverage(situation: Situation, seed: string): CoverageRow[] {
 const truths = new Map<string, number>();
 
 /** The index of the noise-free mass by the rule's own definition, from the closed form of the model, not by the pipeline. */
-export function truthOf(name: string, rule: Rule): number {
+function truthOf(name: string, rule: Rule): number {
   const known = truths.get(`${name} ${rule}`);
   if (known !== undefined) return known;
   const truth = trueMass(model);

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
+import { fraserSuzuki } from "../../src/numerics/fraserSuzuki.ts";
+import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { indexRun } from "../../src/protocol/indexRun.ts";
 import { protocols } from "../../src/protocol/protocols.ts";
 import { settle } from "../../src/protocol/settle.ts";
 import type { Protocol } from "../../src/protocol/types.ts";
-import { fraserSuzuki } from "../../src/numerics/fraserSuzuki.ts";
-import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { makeRun, ramp } from "../makeRun.ts";
 
 /** 30 mg that lose 4 mg in a peak at 115 °C and 1.5 mg in one at `second`, both 34 °C wide; 24.5 mg are left. */
@@ -67,7 +67,9 @@ describe("fitted peaks of a run", () => {
   test("that cannot be fitted are a fault of the protocol", () => {
     const wrong = structuredClone(protocol);
     wrong.peaks!.peaks[1]!.position_C = [220, 150];
-    expect(() => settle(wrong)).toThrow("peaks: Peak afm: position_C must rise and lie inside 40–300 °C, not 220 and 150");
+    expect(() => settle(wrong)).toThrow(
+      "peaks: Peak afm: position_C must rise and lie inside 40–300 °C, not 220 and 150",
+    );
     const named = { ...protocol, peaks: { ...protocol.peaks!, shape: "gauss" } };
     expect(() => settle(named as Protocol)).toThrow("peaks.shape is not a field of a protocol");
   });
