@@ -1,4 +1,4 @@
-// npm run bench [-- --rows N --rounds N --seed N --json FILE]
+// npm run bench [-- --rows N --rounds N --seed N --json FILE --long MB]
 // npm run bench -- --compare BEFORE.json AFTER.json
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { cpus } from "node:os";
@@ -14,6 +14,7 @@ import { readRun } from "../../dist/read/readRun.js";
 import { campaignTexts } from "./campaignTexts.js";
 import { compareResults } from "./compareResults.js";
 import { measure } from "./measure.js";
+import { reading } from "./reading.js";
 import { spread } from "./spread.js";
 import { yardstick } from "./yardstick.js";
 
@@ -22,6 +23,7 @@ const { values, positionals } = parseArgs({
   options: {
     rows: { type: "string", default: "5000" },
     rounds: { type: "string", default: "40" },
+    long: { type: "string", default: "20" },
     seed: { type: "string", default: "1" },
     json: { type: "string" },
     compare: { type: "boolean", default: false },
@@ -33,10 +35,16 @@ if (values.compare) {
   const [before, after] = positionals.map((name) => ({ name, result: JSON.parse(readFileSync(name, "utf8")) }));
   console.log(compareResults(before, after));
 } else {
-  bench({ rows: Number(values.rows), rounds: Number(values.rounds), seed: Number(values.seed), json: values.json });
+  bench({
+    rows: Number(values.rows),
+    rounds: Number(values.rounds),
+    seed: Number(values.seed),
+    json: values.json,
+    long: Number(values.long),
+  });
 }
 
-function bench({ rows, rounds, seed, json }) {
+function bench({ rows, rounds, seed, json, long }) {
   const protocol = settle(protocols.csa);
   const texts = campaignTexts({ runs: 8, rows, seed });
   const readings = texts.map((text) => readRun(text));
@@ -63,6 +71,7 @@ function bench({ rows, rounds, seed, json }) {
     stages,
   };
   print(result);
+  if (long > 0) console.log(`\n${reading({ megabytes: long, rounds: Math.min(rounds, 7), seed })}`);
   if (json !== undefined) {
     mkdirSync(dirname(json), { recursive: true });
     writeFileSync(json, `${JSON.stringify(result)}\n`);
