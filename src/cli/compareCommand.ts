@@ -1,15 +1,20 @@
 import { stat } from "node:fs/promises";
 import { resolve } from "node:path";
 import { parseAge } from "../campaign/parseAge.ts";
-import type { Campaign } from "../campaign/types.ts";
+import { problemText } from "../campaign/problemText.ts";
+import type { Campaign, Plan } from "../campaign/types.ts";
+import { checkProperties } from "../compare/checkProperties.ts";
 import { type CompareOptions, compare } from "../compare/compare.ts";
+import { findRegime } from "../compare/findRegime.ts";
 import { parseMargin } from "../compare/parseMargin.ts";
 import { parseRequirement } from "../compare/parseRequirement.ts";
 import { decisionFiles } from "../files/decisionFiles.ts";
 import { loadCampaign } from "../files/loadCampaign.ts";
-import { loadProperties } from "../files/loadProperties.ts";
 import { makeFolder } from "../files/makeFolder.ts";
+import { PlanError } from "../files/planFolder.ts";
+import { readProperties } from "../files/readProperties.ts";
 import { writeOutputs } from "../files/writeOutputs.ts";
+import type { CellKey } from "../protocol/types.ts";
 import { campaignJson } from "../render/campaignJson.ts";
 import { decisionsText } from "../render/decisionsText.ts";
 import { type FolderOptions, folderCampaign } from "./folderCampaign.ts";
@@ -35,50 +40,59 @@ export interface CompareCommandOptions extends FolderOptions {
 
 /** Holds the curing regimes of a folder, or of its campaign.json, against one another: the summary on stdout, tables with `--out`. */
 export async function compareCommand(source: string, options: CompareCommandOptions, io: Io): Promise<number> {
-  const { out, json = false } = options;
-  // What is wrong with the command line is better known before the work than after it.
+  const { out, json = false, sheet, mixes, protocol, jobs, columns } = options;
+  const { cwd } = io;
+  // What is wrong with the command line or the properties is better known before the work than after it.
   const asked = askedOf(options);
-  const isFile = await stat(resolve(io.cwd, source)).then(
+  const isFile = await stat(resolve(cwd, source)).then(
     (stats) => stats.isFile(),
     () => false,
   );
-  const ready = async (): Promise<void> => {
-    if (out !== undefined) await makeFolder(resolve(io.cwd, out), { name: out });
-  };
-  const campaign = isFile ? loadCampaign(source, { cwd: io.cwd }) : await folderRuns(source, options, { io, ready });
-  if (campaign === null) return 130;
-  const table = await loadProperties(campaign, options.properties, { folder: isFile ? null : source, cwd: io.cwd });
-  if (out !== undefined && table && resolve(io.cwd, table.name) === resolve(io.cwd, out, "properties.csv")) {
+  const table = await readProperties(options.properties, { folder: isFile ? null : source, cwd });
+  if (out !== undefined && table && resolve(cwd, table.name) === resolve(cwd, out, "properties.csv")) {
     throw new UsageError(
       `--out ${out}: The tables would overwrite ${table.name}, your measured properties. Name another folder.`,
     );
   }
-  const decisions = compare(campaign, { ...asked, ...(table ? { properties: table.rows } : {}) });
+  const properties = table?.rows ?? [];
+  let remarks: string[] = [];
+  const check = async (cells: readonly CellKey[]): Promise<void> => {
+    const checked = checkProperties(properties, cells, table?.name ?? "");
+    if (checked.problems.length > 0) throw new PlanError(checked.problems);
+    remarks = checked.remarks.map(problemText);
+    findRegime(asked.reference, [...cells, ...properties.map((row) => ({ ...row, age_d: days(row.age_min) }))]);
+    if (out !== undefined) await makeFolder(resolve(cwd, out), { name: out });
+  };
+  let campaign: Campaign;
+  if (isFile) {
+    campaign = loadCampaign(source, { cwd });
+    await check(campaign.runs.filter(({ role }) => role === "specimen"));
+  } else {
+    const given = Object.entries({ sheet, mixes, protocol, out, jobs, columns });
+    const known: FolderOptions = Object.fromEntries(given.filter(([, value]) => value !== undefined));
+    const onPlan = ({ jobs: rows }: Plan) =>
+      check(rows.flatMap((job) => (job.role === "specimen" ? [{ ...job, age_d: days(job.age_min) }] : [])));
+    const indexed = await folderCampaign(source, { ...known, onPlan }, io);
+    if (indexed === null) return 130;
+    campaign = indexed.campaign;
+  }
+  const decisions = compare(campaign, { ...asked, properties });
   const compared: Campaign = { ...campaign, decisions };
   if (json) printJson(io, campaignJson(compared));
   else io.stdout.write(decisionsText(decisions));
-  say(io, ...(table?.remarks ?? []));
+  say(io, ...remarks);
   const broken = runsToRepair(campaign);
   say(io, ...broken.lines);
   if (out !== undefined) {
-    await ready();
     const files = decisionFiles(compared);
-    await writeOutputs(resolve(io.cwd, out), files, { name: out });
+    await writeOutputs(resolve(cwd, out), files, { name: out });
     say(io, `Wrote ${files.map(({ name }) => name).join(", ")} to ${out}`);
   }
   return broken.count > 0 ? 1 : 0;
 }
 
-async function folderRuns(
-  folder: string,
-  options: CompareCommandOptions,
-  { io, ready }: { io: Io; ready: () => Promise<void> },
-): Promise<Campaign | null> {
-  const { sheet, mixes, protocol, out, jobs, columns } = options;
-  const given = { sheet, mixes, protocol, out, jobs, columns };
-  const known = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
-  const indexed = await folderCampaign(folder, { ...known, onPlan: ready }, io);
-  return indexed?.campaign ?? null;
+function days(minutes: number | null): number | null {
+  return minutes === null ? null : minutes / 1440;
 }
 
 function askedOf(options: CompareCommandOptions): Omit<CompareOptions, "properties"> {

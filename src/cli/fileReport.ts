@@ -29,7 +29,9 @@ export interface FileReport {
   columns: (UnderstoodColumn | TableColumn)[];
   /** Rows with a finite temperature and mass. */
   rows_read: number | null;
-  rows_dropped: DroppedRows[];
+  /** Rows and other lines inside the table that were not taken; why and where stands in `dropped`. */
+  rows_dropped: number;
+  dropped: DroppedRows[];
   temperature_min_C: number | null;
   temperature_max_C: number | null;
   initial_mass_mg: number | null;
@@ -68,7 +70,7 @@ export function unreadReport(file: string, error: Error & { code: string }, byte
     decimal_mark: table?.decimalMark ?? null,
     columns: table?.columns ?? [],
     rows_read: null,
-    rows_dropped: table?.dropped ?? [],
+    ...droppedOf(table?.dropped ?? []),
     temperature_min_C: null,
     temperature_max_C: null,
     initial_mass_mg: null,
@@ -110,7 +112,7 @@ function runReport(run: Run): FileReport {
     decimal_mark,
     columns,
     rows_read,
-    rows_dropped,
+    ...droppedOf(rows_dropped),
     temperature_min_C: low,
     temperature_max_C: high,
     initial_mass_mg: run.initialMass,
@@ -166,4 +168,8 @@ function segmentsOf({ pieces, isothermals, run }: Curve): SegmentReport[] {
   return [...pieces.map(heating), ...isothermals.map(hold)]
     .sort((a, b) => a.first - b.first)
     .map(({ first: _, ...segment }) => segment);
+}
+
+function droppedOf(dropped: DroppedRows[]): Pick<FileReport, "rows_dropped" | "dropped"> {
+  return { rows_dropped: dropped.reduce((sum, { count }) => sum + count, 0), dropped };
 }

@@ -25,7 +25,7 @@ export interface FolderOptions {
  */
 export async function folderCampaign(
   folder: string,
-  options: FolderOptions & { onPlan?: () => Promise<void> },
+  options: FolderOptions & { onPlan?: (plan: Plan) => Promise<void> },
   io: Io,
 ): Promise<IndexedFolder | null> {
   const { columns, onPlan, ...rest } = options;
@@ -38,7 +38,7 @@ export async function folderCampaign(
     ...(io.signal ? { signal: io.signal } : {}),
     async onPlan(plan) {
       say(io, ...remarksOf(plan, options.sheet ?? "the run sheet"));
-      await onPlan?.();
+      await onPlan?.(plan);
     },
     onProgress(count, total) {
       progress = `after ${count} of ${total} runs`;

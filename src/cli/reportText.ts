@@ -12,7 +12,7 @@ const delimiters: Record<string, string> = {
 
 /** How a file was understood, as lines for a terminal. */
 export function reportText(report: FileReport): string {
-  const { encoding, delimiter, decimal_mark, columns, rows_dropped, segments, flags, error } = report;
+  const { encoding, delimiter, decimal_mark, columns, dropped, segments, flags, error } = report;
   const lines: [string, string][] = [];
   if (encoding !== null) lines.push(["encoding", encoding]);
   if (delimiter !== null) {
@@ -21,7 +21,7 @@ export function reportText(report: FileReport): string {
   }
   for (const column of columns) lines.push(["column", columnText(column)]);
   if (report.rows_read !== null) lines.push(["rows read", String(report.rows_read)]);
-  for (const { reason, count, lines: where } of rows_dropped) {
+  for (const { reason, count, lines: where } of dropped) {
     lines.push([
       "rows dropped",
       `${count} (${reason}), ${where.length === 1 ? "line" : "lines"} ${someLines(where, count)}`,

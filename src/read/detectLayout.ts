@@ -49,6 +49,8 @@ export function detectLayout(lines: string[]): Layout | null {
     for (const mark of [".", ","] as const) {
       const trial = tryLayout(lines, delimiter, mark);
       if (trial !== null && (best === null || isBetter(trial, best))) best = trial;
+      // Nothing can be better than every line without a doubt.
+      if (best !== null && best.rows === lines.length && best.rows >= 2 && best.doubts === 0) return best;
     }
   }
   return best === null || best.rows < 2 ? null : best;

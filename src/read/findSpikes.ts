@@ -21,11 +21,9 @@ export function findSpikes(
 ): { rows: number[]; scatters: boolean } {
   const end = values.length - 2;
   if (end < 8) return { rows: [], scatters: false };
-  const offsets = new Float64Array(values.length);
   let [sum, far, scattered] = [0, 0, 0];
   for (let i = 2; i < end; i++) {
     const off = offset(values, i);
-    offsets[i] = off;
     sum += off;
     if (off > far) far = off;
     if (off > 0) scattered++;
@@ -33,7 +31,9 @@ export function findSpikes(
   const scatters = scattered > 0.3 * end;
   const least = Math.max(3 * resolution, floor);
   let limit = Math.max((spikeRatio * sum) / end, least);
-  if (far <= least) return { rows: [], scatters };
+  // Nearly every run ends here.
+  if (far <= limit) return { rows: [], scatters };
+  const offsets = values.map((_, i) => (i >= 2 && i < end ? offset(values, i) : 0));
   // One huge spike hides the others in the mean: leave out what stands off, until nothing more does.
   for (let round = 0; round < 8; round++) {
     const [kept, count] = meanBelow(offsets, limit);
