@@ -1,4 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { addTo, addWeight, evaluate, functional } from "../../src/curve/functional.ts";
+import { massAt } from "../../src/curve/massAt.ts";
 import { toCurve } from "../../src/curve/toCurve.ts";
 import { losses } from "../../src/losses/losses.ts";
 import type { Rule, Window } from "../../src/losses/types.ts";
@@ -68,6 +70,25 @@ describe("noise through the weights", () => {
       const ratio = predicted[rule] / deviation(values[rule]);
       expect(ratio, rule).toBeGreaterThan(0.95);
       expect(ratio, rule).toBeLessThan(1.05);
+    }
+  });
+
+  test("covers how far the integral of the DTG lies from the step: four standard deviations of that very difference", () => {
+    const { temperature, time } = ramp(25, 1000, { rows: 5000, rate: 10 });
+    for (let seed = 0; seed < 20; seed++) {
+      const random = seededRandom(`integral ${seed}`);
+      const mass = temperature.map((T) => tg(T) + 0.002 * random.normal());
+      const curve = { ...toCurve(makeRun(temperature, mass, { time }), protocol), noise: { sd: 0.002, lagOne: 0 } };
+      for (const { from_C, to_C } of windows) {
+        const difference = functional();
+        addTo(difference, massAt(curve, from_C, "leaving")!, -1);
+        addTo(difference, massAt(curve, to_C, "entering")!, 1);
+        curve.temperature.forEach((T, k) => {
+          // Trapezoids of half a degree between the edges.
+          if (T >= from_C && T <= to_C) addWeight(difference.dtg, k, T === from_C || T === to_C ? 0.25 : 0.5);
+        });
+        expect(Math.abs(evaluate(curve, difference))).toBeLessThan(4 * noiseOf(curve, difference));
+      }
     }
   });
 
