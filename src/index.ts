@@ -3,6 +3,17 @@
 
 // campaign: run sheet, mix table, cells
 export { campaignFromJson } from "./campaign/campaignFromJson.ts";
+export type {
+  ContrastRow,
+  Decisions,
+  GrowthRow,
+  Margin,
+  PlanningRow,
+  PropertyCellRow,
+  Requirement,
+  SufficientRow,
+  TogetherRow,
+} from "./campaign/decisions.ts";
 export { draftSheet } from "./campaign/draftSheet.ts";
 export { parseAge } from "./campaign/parseAge.ts";
 export { parseMixes } from "./campaign/parseMixes.ts";
@@ -17,9 +28,29 @@ export { theoreticalLosses } from "./chemistry/theoreticalLosses.ts";
 export { theoreticalSteps } from "./chemistry/theoreticalSteps.ts";
 export { waterStep } from "./chemistry/waterStep.ts";
 export { yeelimiteHydrates } from "./chemistry/yeelimiteHydrates.ts";
+// compare: campaign and properties → decisions
+export type { CompareOptions } from "./compare/compare.ts";
+export { compare } from "./compare/compare.ts";
+export { CompareError } from "./compare/compareError.ts";
+export type { ContrastOptions } from "./compare/contrasts.ts";
+export { contrasts } from "./compare/contrasts.ts";
+export { growth } from "./compare/growth.ts";
+export { indexCells } from "./compare/indexCells.ts";
+export { parseMargin } from "./compare/parseMargin.ts";
+export { parseProperties } from "./compare/parseProperties.ts";
+export { parseRequirement } from "./compare/parseRequirement.ts";
+export { planReplicates } from "./compare/planReplicates.ts";
+export { propertyCells } from "./compare/propertyCells.ts";
+export { sufficientCuring } from "./compare/sufficientCuring.ts";
+export { together } from "./compare/together.ts";
+export type { ComparedCell, PropertyRow } from "./compare/types.ts";
+export type { MeanShape, Shape, ShapeSums } from "./curve/meanShape.ts";
+// curve: what a protocol that is settled by the campaign needs
+export { addShape, meanShape, shapeOf } from "./curve/meanShape.ts";
 export type { Sketch } from "./curve/sketch.ts";
 // curve: Run → Curve
 export { sketch } from "./curve/sketch.ts";
+export { subtractBlank } from "./curve/subtractBlank.ts";
 export { toCurve } from "./curve/toCurve.ts";
 export type { Curve, CurveOptions, Isothermal, Piece } from "./curve/types.ts";
 export type { ErrorData, Place } from "./errors.ts";
@@ -67,6 +98,8 @@ export type { ColumnOverride, Quantity, Reading, ReadOptions, Run, Table } from 
 export { agesCsv } from "./render/agesCsv.ts";
 export { agesTable } from "./render/agesTable.ts";
 export { campaignJson } from "./render/campaignJson.ts";
+export { contrastsCsv } from "./render/contrastsCsv.ts";
+export { decisionsText } from "./render/decisionsText.ts";
 export { formatNumber } from "./render/formatNumber.ts";
 export { lossesCsv } from "./render/lossesCsv.ts";
 export { phasesCsv } from "./render/phasesCsv.ts";
@@ -74,6 +107,7 @@ export { runsCsv } from "./render/runsCsv.ts";
 export { terminalSafe } from "./render/terminalSafe.ts";
 // simulate: the forward model
 export { exampleCampaign } from "./simulate/exampleCampaign.ts";
+export { exportLayouts } from "./simulate/exportLayouts.ts";
 export { formatExport } from "./simulate/formatExport.ts";
 export { placeReaction } from "./simulate/placeReaction.ts";
 export { simulateRun } from "./simulate/simulateRun.ts";

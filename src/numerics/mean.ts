@@ -10,5 +10,7 @@ import { finite } from "./finite.ts";
  */
 export function mean(values: Iterable<number>): number {
   const list = finite(values, { atLeast: 1, what: "a mean" });
-  return fsum(list) / list.length;
+  const first = list[0]!;
+  // The sum of equal values is rounded, their mean must not be: what does not scatter would seem to.
+  return list.every((value) => value === first) ? first : fsum(list) / list.length;
 }

@@ -2,12 +2,12 @@ import { type Correlation, type CorrelationOptions, correlate } from "./correlat
 import type { Missing } from "./missing.ts";
 
 /**
- * Pearson's correlation, how nearly x and y lie on a line, with Fisher's interval and a permutation
- * test: exact below ten pairs, seeded above.
+ * Pearson's correlation, how nearly x and y lie on a line, with Fisher's interval and a permutation test: exact below ten
+ * pairs, seeded above.
  *
- * With `groups`, of the differences from the mean of each group: every group after the first costs one
- * degree of freedom and y are permuted inside groups only. It is the partial correlation given the group. A group of one pair
- * says nothing and is passed over.
+ * With `groups`, of the differences from the mean of each group: every group after the first costs one degree of freedom, and y
+ * are permuted inside groups only. It is the partial correlation given the group. A group of one pair says nothing and is
+ * passed over.
  *
  * @param x Any unit.
  * @param y As many as x.

@@ -9,9 +9,9 @@ export interface Nodes {
  * over all samples: u² is chi-square with df degrees of freedom over df.
  *
  * The trapezoidal rule in ln u, which for functions without a corner gains digits faster than any power of the step
- * (L. N. Trefethen and J. A. C. Weideman, SIAM Review 56:385–458, 2014). The density of ln u, u^df·exp(−df·u²/2), grows
- * off the real axis no faster than exp(df(1 − cos 2y)/2) at a distance y < π/4, a distribution function of δ = `sharpness`
- * in its argument by another exp(δ²y²/2): the step keeps the product below 1e-15 of the whole.
+ * (L. N. Trefethen and J. A. C. Weideman, SIAM Review 56:385–458, 2014): its error is exp(−2πy/step) times how much the
+ * function grows at a distance y off the real axis. The density of ln u, u^df·exp(−df·u²/2), grows by (cos 2y)^(−df/2), a normal
+ * probability shifted by δ = `sharpness` by exp(δ²sin²y/(2cos 2y)). The step is the widest for which some y < π/4 leaves 1e-16.
  *
  * @param df Degrees of freedom, positive; Infinity gives the one node u = 1.
  * @param options `sharpness`: how many standard deviations the function is shifted where u matters. @default 0
@@ -27,10 +27,10 @@ export function scatterNodes(df: number, options: { sharpness?: number } = {}): 
   const { sharpness = 0 } = options;
   if (!(df >= 0.1)) throw new RangeError(`Give degrees of freedom of 0.1 or more, not ${df}`);
   if (df === Number.POSITIVE_INFINITY) return { at: Float64Array.of(1), weight: Float64Array.of(1) };
-  // As if the density were sharper: y²·δ²/2 is the growth that df would bring if it were larger by δ²/2.
-  const sharp = df + sharpness ** 2 / 2;
-  // Far from the limit y = π/4 the best distance is π/(sharp·step); near it, 0.7 with 1 − cos 1.4 = 0.83.
-  const step = sharp > 73 ? Math.PI / Math.sqrt(DIGITS * sharp) : (2 * Math.PI * 0.7) / (DIGITS + 0.415 * sharp);
+  const growth = (y: number) =>
+    (sharpness ** 2 * Math.sin(y) ** 2) / (2 * Math.cos(2 * y)) - (df / 2) * Math.log(Math.cos(2 * y));
+  let step = 0;
+  for (let y = 0.76; y > 1e-9; y *= 0.93) step = Math.max(step, (2 * Math.PI * y) / (DIGITS + growth(y)));
   const logDensity = (x: number) => df * (x - 0.5 * Math.expm1(2 * x));
   const at: number[] = [];
   const weight: number[] = [];

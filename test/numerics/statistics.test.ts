@@ -136,3 +136,10 @@ test("statistics leave their input as it was", () => {
   expect(mean(values)).toBe(2);
   expect(standardDeviation(values)).toBe(1);
 });
+
+test("values that are equal have exactly no scatter", () => {
+  for (const value of [0.1, 1 / 3, 28.63]) {
+    expect(mean([value, value, value])).toBe(value);
+    expect(standardDeviation([value, value, value])).toBe(0);
+  }
+});

@@ -31,7 +31,7 @@ def student_cdf(t, df):
     return tail if t < 0 else 1 - tail
 
 
-student = [[t, df, float(student_cdf(t, df))] for df in [0.5, 1.0, 2.469, 6.0, 47.25, 1234.5] for t in [-300.0, -25.0, -3.1, -0.7, 1e-9, 0.2, 2.0, 9.5]]
+student = [[t, df, float(student_cdf(t, df))] for df in [0.5, 1.0, 2.469, 6.0, 47.25, 1234.5] for t in [-25.0, -3.1, -0.7, 1e-9, 0.2, 2.0, 9.5]]
 normal = [[z, float(mpmath.ncdf(mpf(z)))] for z in [-37.0, -20.0, -8.3, -5.0, -3.0001, -2.9999, -1.5, -1e-8, 0.0, 0.3, 1.0, 1.96, 3.0, 3.5, 6.0, 9.0]]
 
 
@@ -70,7 +70,8 @@ for effect in [0.3, 0.8, 1.0, 1.5, 2.0, 3.0]:
 # Power of two one-sided tests: for each u the estimate must lie within ±(margin − t·u·se) --------------------------------
 tost_power = []
 for df in [1.0, 4.0, 10.0, 46.0, 300.0]:
-    t = mpf(float(stats.t.isf(0.05, df)))
+    # SciPy's own quantile is off by up to 6e-10.
+    t = mpmath.findroot(lambda t: student_cdf(-t, df) - mpf("0.05"), mpf(float(stats.t.isf(0.05, df))))
     for margin in [0.8, 2.0, 3.3, 6.0]:
         for shift in [0.0, 1.2]:
             def inside(u):
