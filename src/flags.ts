@@ -8,6 +8,9 @@ export type FlagCode =
   | "no-tangent"
   | "unresolved"
   | "peaks-refused"
+  | "residue-differs"
+  | "mass-gained"
+  | "same-file"
   | "steep-edge"
   | "isothermal-in-window"
   | "ends-before-ignition"
@@ -102,6 +105,20 @@ export const flagKinds: Record<FlagCode, Kind> = {
   "peaks-refused": {
     severity: "caution",
     advice: "Report the windows as they are, or state the shapes of the peaks from runs of pure phases.",
+  },
+  "residue-differs": {
+    severity: "caution",
+    advice:
+      "The furnace residue and the run do not fit together: check which one belongs to this specimen, and its unit.",
+  },
+  "mass-gained": {
+    severity: "caution",
+    advice:
+      "A specimen does not gain mass on ignition: check the tare, the buoyancy (blank run) and the gas (oxidation).",
+  },
+  "same-file": {
+    severity: "caution",
+    advice: "Two rows of the run sheet are one measurement: as two specimens they feign a scatter of nothing.",
   },
   "steep-edge": {
     severity: "note",
@@ -211,16 +228,21 @@ export const flagKinds: Record<FlagCode, Kind> = {
   },
   "carbonation-counted": {
     severity: "note",
-    advice: "In CSA paste ettringite carbonates too, which leaves no lime behind: use it only where lime is the main source.",
+    advice:
+      "In CSA paste ettringite carbonates too, which leaves no lime behind: use it only where lime is the main source.",
   },
-  "no-water-ratio": { severity: "note", advice: "Give w_b for the mix in the mix table to get amounts per 100 g of paste." },
+  "no-water-ratio": {
+    severity: "note",
+    advice: "Give w_b for the mix in the mix table to get amounts per 100 g of paste.",
+  },
   "no-sand-ratio": {
     severity: "caution",
     advice: "Give sand_binder_ignited for the mix in the mix table, so that the aggregate's run can be taken off.",
   },
   "net-partial": {
     severity: "note",
-    advice: "Measure the anhydrous binder and the aggregate of this mix, each as a run of its own (roles binder and aggregate).",
+    advice:
+      "Measure the anhydrous binder and the aggregate of this mix, each as a run of its own (roles binder and aggregate).",
   },
   "binder-water": {
     severity: "caution",
@@ -241,7 +263,8 @@ export const flagKinds: Record<FlagCode, Kind> = {
   },
   "organic-overlap": {
     severity: "caution",
-    advice: "Organics lose mass here too: compare with the same mix without them, or take the run of the dry binder off.",
+    advice:
+      "Organics lose mass here too: compare with the same mix without them, or take the run of the dry binder off.",
   },
   "retarder-overlap": {
     severity: "note",
@@ -267,7 +290,8 @@ export const flagKinds: Record<FlagCode, Kind> = {
   },
   "steps-merged": {
     severity: "note",
-    advice: "The steps run into one another at this heating rate and are judged together: heat more slowly to part them.",
+    advice:
+      "The steps run into one another at this heating rate and are judged together: heat more slowly to part them.",
   },
   "step-incomplete": {
     severity: "caution",

@@ -1,10 +1,13 @@
 // The public face with folders and files: Node and Deno.
 
+export { decisionFiles } from "./files/decisionFiles.ts";
 export { FileError } from "./files/fileError.ts";
 export type { IndexedFolder, IndexFolderOptions } from "./files/indexFolder.ts";
 export { indexFolder } from "./files/indexFolder.ts";
+export { loadCampaign } from "./files/loadCampaign.ts";
 export { outputFiles } from "./files/outputFiles.ts";
 export { PlanError } from "./files/planFolder.ts";
+export { readProperties } from "./files/readProperties.ts";
 export type { OutputFile } from "./files/writeOutputs.ts";
 export { writeOutputs } from "./files/writeOutputs.ts";
 export * from "./index.ts";

@@ -31,7 +31,8 @@ export function homogeneityFlags(cells: readonly NamedCell[], scatter: ScatterRo
     const sentence = `The specimens of ${used[largest]!.name} scatter more than the pooled scatter explains (Cochran's C ${statistic.toFixed(2)}, limit ${critical.toFixed(2)}).`;
     return [flag("scatter-differs", sentence, scatter.window)];
   }
-  const positive = used.every(({ values }) => values.every((value) => value > 0));
+  // Logarithms compare relative scatter: right where that is what was pooled.
+  const positive = scatter.model === "proportional" && used.every(({ values }) => values.every((value) => value > 0));
   const test = leveneTest(positive ? used.map(({ values }) => values) : scaled, { logarithms: positive });
   if (test === null || test.p >= LEVEL) return [];
   const sentence = `The cells do not scatter alike (Levene's test on ${positive ? "logarithms" : "scaled values"}, p = ${test.p.toPrecision(2)}).`;

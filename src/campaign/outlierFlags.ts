@@ -15,8 +15,8 @@ export function outlierFlags(
 ): Flag[] {
   const { window, scatter } = options;
   const n = specimens.length;
-  // With one degree of freedom the two specimens of the one cell are equally far out by construction.
-  if (n < 2 || scatter === null || scatter.df < 3) return [];
+  // Of two specimens both are equally far out by construction: which one is odd cannot be said.
+  if (n < 3 || scatter === null || scatter.df < 3) return [];
   const centre = mean(specimens.map(({ value }) => value));
   const s = scatter.a + scatter.b * Math.abs(centre);
   if (s === 0) return [];

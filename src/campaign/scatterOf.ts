@@ -38,6 +38,12 @@ export function scatterOf(cells: readonly (readonly number[])[]): Scatter | null
   const pooled = groups.reduce((sum, group) => sum + group.df * group.variance, 0) / df;
   if (pooled === 0) return { model: "proportional", a: 0, b: 0, df };
 
+  // One cell cannot tell a proportional scatter from a constant one: near zero the first would be absurd elsewhere.
+  const [only] = groups;
+  if (groups.length === 1 && only && only.size < 5 * Math.sqrt(only.variance)) {
+    return { model: "constant", a: Math.sqrt(pooled), b: 0, df };
+  }
+
   // For a given ratio r = a/b the best b has a closed form; the likelihood is searched along r alone.
   const along = (ratio: number): { b: number; likelihood: number } => {
     const square = groups.reduce((sum, g) => sum + (g.df * g.variance) / (ratio + g.size) ** 2, 0) / df;

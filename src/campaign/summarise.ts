@@ -78,10 +78,22 @@ export function summarise(
       ...conditionFlags(runs),
       ...scatterFlags(sorted, scatter),
       ...unresolvedFlags(protocol),
+      ...sameFileFlags(runs),
       ...carbonation.map(({ sentence, window }) => flag("carbonated", sentence, window)),
       ...mixFlags(mixes, runs),
     ],
   };
+}
+
+/** One measurement under two names counts twice and scatters not at all. */
+function sameFileFlags(runs: readonly RunResult[]): Flag[] {
+  const names = new Map<string, string[]>();
+  for (const { sha256, file, role } of runs) {
+    if (sha256 !== null && role === "specimen") names.set(sha256, [...(names.get(sha256) ?? []), file]);
+  }
+  return [...names.values()]
+    .filter((files) => files.length > 1)
+    .map((files) => flag("same-file", `These files are the same to the byte: ${files.join(", ")}.`));
 }
 
 /** A window that was to be parted and could not be is one number for two hydrates. */

@@ -40,7 +40,8 @@ export function uncertaintyOfCell(
   const shared = all.filter((term) => !perRun.test(term.key));
   const own = combineTerms(all.filter((term) => perRun.test(term.key)));
   const s = scatter.a + scatter.b * Math.abs(index);
-  const u_random = specimens.length === 1 ? Math.max(own, s) : s / Math.sqrt(specimens.length);
+  // Never below what the balance alone brings: a proportional scatter vanishes with the index, the noise does not.
+  const u_random = Math.max(own, s / Math.sqrt(specimens.length));
   const u_shared = combineTerms(shared);
   const index_u = Math.hypot(u_random, u_shared);
   const df = u_random === 0 ? 1e6 : Math.min(scatter.df * (index_u / u_random) ** 4, 1e6);

@@ -1,31 +1,24 @@
 import { someNames } from "../campaign/someNames.ts";
 import type { Problem } from "../campaign/types.ts";
 import { nearestName } from "../nearestName.ts";
+import type { CellKey } from "../protocol/types.ts";
 import { cellKey } from "./cellKey.ts";
-import type { ComparedCell, PropertyRow } from "./types.ts";
+import type { PropertyRow } from "./types.ts";
 import { ageWords, regimeWords } from "./words.ts";
 
 /**
- * Holds properties against the campaign they belong to: a property that is called like a window, a mix or a curing that is nearly that
- * of a run. Cells without a run are no error: strength is often tested more often than a thermobalance is run.
+ * Holds properties against the runs they belong to: a mix or a curing that is nearly that of a run is a problem. Cells without a run
+ * are none: strength is often tested more often than a thermobalance is run.
  *
- * @param cells Cells of the campaign's indices.
+ * @param cells Of the runs.
  * @param source The table, for messages.
  */
 export function checkProperties(
   rows: readonly PropertyRow[],
-  cells: readonly ComparedCell[],
+  cells: readonly CellKey[],
   source: string,
 ): { problems: Problem[]; remarks: Problem[] } {
   const problems: Problem[] = [];
-  const windows = new Set(cells.map(({ quantity }) => quantity));
-  const named = new Set<string>();
-  for (const { property, line } of rows) {
-    if (!windows.has(property) || named.has(property)) continue;
-    named.add(property);
-    const message = `${JSON.stringify(property)} is the name of a window of the runs: give the property another name`;
-    problems.push({ source, line, column: "property", message });
-  }
   for (const column of ["mix", "curing"] as const) {
     const known = [...new Set(cells.flatMap((cell) => cell[column] ?? []))];
     const seen = new Set<string>();

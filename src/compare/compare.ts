@@ -1,10 +1,9 @@
-import { ageText } from "../campaign/ageText.ts";
 import type { Asked, ContrastRow, Decisions, Margin, Requirement } from "../campaign/decisions.ts";
-import { someNames } from "../campaign/someNames.ts";
 import type { Campaign } from "../campaign/types.ts";
-import { nearestName } from "../nearestName.ts";
 import { minutesOf } from "./cellKey.ts";
+import { checkMargin, checkRequirement, chosenAge } from "./checkAsked.ts";
 import { CompareError } from "./compareError.ts";
+import { compareRemarks } from "./compareRemarks.ts";
 import { contrasts } from "./contrasts.ts";
 import { findRegime } from "./findRegime.ts";
 import { growth } from "./growth.ts";
@@ -13,12 +12,10 @@ import { partedWays, windowIsHydrate } from "./partedWays.ts";
 import { planReplicates } from "./planReplicates.ts";
 import { propertyCells } from "./propertyCells.ts";
 import { propertyRows } from "./propertyRows.ts";
-import { propertyUnit } from "./propertyUnits.ts";
 import { robustness } from "./robustness.ts";
 import { sufficientCuring } from "./sufficientCuring.ts";
 import { together } from "./together.ts";
 import type { ComparedCell, PropertyRow, ScatterChoice } from "./types.ts";
-import { ageWords, regimeWords } from "./words.ts";
 import { writtenForm } from "./writtenForm.ts";
 
 /** What is asked of a comparison; all of it decided before looking at the values. */
@@ -42,9 +39,6 @@ export interface CompareOptions {
   /** @default "window" */
   family?: "window" | "campaign";
 }
-
-/** The age that most standards for strength report, days. */
-const USUAL_AGE_MIN = 28 * 1440;
 
 /**
  * What a campaign says about its curing regimes: contrasts with their verdicts, growth, properties, whether hydrates and properties go
@@ -110,7 +104,7 @@ export function compare(campaign: Campaign, options: CompareOptions): Decisions 
     parted: partedWays(tested, windows),
     sufficient: test_age_min === null ? [] : sufficientCuring(judged, { test_age_min, margins, requirements, scatter }),
     planning: planReplicates(cells, { comparisons: sizesOf(tested), margins }),
-    remarks: remarksOf(tested, { indices, properties, asked }),
+    remarks: compareRemarks(tested, { indices, properties, asked }),
   };
 }
 
@@ -129,64 +123,6 @@ function agesOf(cells: readonly ComparedCell[]): number[] {
   return [...new Set(cells.flatMap(({ age_d }) => minutesOf(age_d) ?? []))].sort((a, b) => a - b);
 }
 
-function chosenAge(asked_d: number | undefined, ages: readonly number[], what: string): number | null {
-  if (asked_d === undefined) return ages.includes(USUAL_AGE_MIN) ? USUAL_AGE_MIN : (ages.at(-1) ?? null);
-  const minutes = Math.round(asked_d * 1440);
-  if (ages.includes(minutes)) return minutes;
-  const there = someNames(ages.map(ageText), { most: 20 });
-  throw new CompareError(`No cell has the ${what} ${ageText(minutes)}. There are: ${there || "no ages at all"}.`);
-}
-
-function checkQuantity(quantity: string, cells: readonly ComparedCell[], what: string): ComparedCell {
-  const found = cells.find((cell) => cell.quantity === quantity);
-  if (found) return found;
-  const known = [...new Set(cells.map((cell) => cell.quantity))];
-  const nearest = nearestName(quantity, known);
-  const help = nearest === null ? "" : `Did you mean ${nearest}? `;
-  throw new CompareError(
-    `The ${what} names ${JSON.stringify(quantity)}, which is no window and no property here. ${help}There are: ${someNames(known, { most: 20 })}.`,
-  );
-}
-
-function checkMargin(margin: Margin, cells: readonly ComparedCell[]): Margin {
-  const { quantity, kind, size } = margin;
-  if (!(size > 0 && Number.isFinite(size)) || (kind === "share" && size >= 1)) {
-    const shown = kind === "share" ? `${100 * size} %` : `${size}`;
-    throw new CompareError(`Give a margin above 0${kind === "share" ? " and below 100 %" : ""}, not ${shown}.`);
-  }
-  if (quantity === null) {
-    if (kind === "share") return margin;
-    throw new CompareError("A margin that is no percentage belongs to one quantity: name it, such as strength=3.");
-  }
-  const cell = checkQuantity(quantity, cells, "margin");
-  if (kind === "share") return margin;
-  const factor = conversion(margin.unit ?? cell.unit, cell);
-  if (factor !== null) return { ...margin, size: size * factor, unit: cell.unit };
-  throw new CompareError(
-    `The margin for ${quantity} is in ${margin.unit}, which does not convert into ${cell.unit}: give it in ${cell.unit}.`,
-  );
-}
-
-/** Factor from a unit to that of a cell; null where it does not convert. */
-function conversion(unit: string, cell: ComparedCell): number | null {
-  if (unit === "" || unit === cell.unit) return 1;
-  if (cell.kind !== "property") return null;
-  const own = propertyUnit(cell.unit, { length: true });
-  const given = propertyUnit(unit, { length: own.kind === "strain" });
-  return own.kind === given.kind ? given.factor / own.factor : null;
-}
-
-/** A requirement in the unit of its quantity. */
-function checkRequirement(requirement: Requirement, cells: readonly ComparedCell[]): Requirement {
-  const { quantity, unit, value } = requirement;
-  const cell = checkQuantity(quantity, cells, "requirement");
-  const factor = conversion(unit, cell);
-  if (factor !== null) return { ...requirement, unit: cell.unit, value: value * factor };
-  throw new CompareError(
-    `The requirement for ${quantity} is in ${unit}, which does not convert into ${cell.unit}: give it in ${cell.unit}.`,
-  );
-}
-
 /** Size of the largest family of each quantity. */
 function sizesOf(rows: readonly ContrastRow[]): Record<string, number> {
   const counts = new Map<string, number>();
@@ -197,45 +133,4 @@ function sizesOf(rows: readonly ContrastRow[]): Record<string, number> {
     sizes.set(quantity, Math.max(sizes.get(quantity) ?? 1, counts.get(family ?? "") ?? 1));
   }
   return Object.fromEntries(sizes);
-}
-
-/** What could not be compared, counted by its reason. */
-function remarksOf(
-  rows: readonly ContrastRow[],
-  context: { indices: readonly ComparedCell[]; properties: readonly ComparedCell[]; asked: Asked },
-): string[] {
-  const { indices, properties, asked } = context;
-  const remarks: string[] = [];
-  const reasons: Record<string, string> = {
-    "one-specimen":
-      "one of the two cells has one specimen, whose scatter nobody knows: measure at least two, better three",
-    "no-reference": "the reference has no cell at this mix and age",
-    "no-value": "no run of the cell has the value",
-    "too-few-specimens": "a cell has fewer than three specimens, and its own scatter was asked for",
-    "no-scatter": "the specimens do not scatter at all: check that they are not copies of one another",
-  };
-  for (const [reason, sentence] of Object.entries(reasons)) {
-    const own = rows.filter(({ difference_verdict }) => difference_verdict === reason);
-    if (own.length === 0) continue;
-    const names = own.map(
-      (row) =>
-        `${row.quantity} of ${row.mix ?? "-"}, ${regimeWords(row)} at ${ageWords(row.age_d)} against ${row.reference}`,
-    );
-    remarks.push(
-      `${own.length} of ${rows.length} comparisons have no verdict (${reason}), since ${sentence}. They are: ${names.slice(0, 3).join("; ")}${names.length > 3 ? ` and ${names.length - 3} more` : ""}.`,
-    );
-  }
-  if (indices.length > 0 && indices.every(({ specimens }) => specimens.length < 2)) {
-    remarks.push("No cell has two specimens: how far specimens scatter is not known, and no difference can be judged.");
-  }
-  if (rows.every(({ against }) => against !== "regime")) {
-    remarks.push(`There is no regime besides ${asked.reference}: nothing is held against it.`);
-  }
-  const ageless = new Set(
-    [...indices, ...properties].filter(({ age_d }) => age_d === null).map(({ quantity }) => quantity),
-  );
-  if (ageless.size > 0) {
-    remarks.push("Cells without an age are held against the reference without an age, and left out of growth.");
-  }
-  return remarks;
 }

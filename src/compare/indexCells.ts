@@ -28,17 +28,19 @@ export function indexCells(
 ): ComparedCell[] {
   const { pick = byItsRule, windows = campaign.protocol.windows.map(({ name }) => name) } = options;
   const cells = new Map<string, RunDone[]>();
-  for (const run of campaign.runs) {
+  // Sums depend on their order in the last digits.
+  const runs = [...campaign.runs].sort((a, b) => compareKeys([a.file], [b.file]));
+  for (const run of runs) {
     if (run.role !== "specimen") continue;
     const key = JSON.stringify(cellKey(run));
-    const runs = cells.get(key) ?? [];
-    cells.set(key, runs);
-    if (run.status !== "failed") runs.push(run);
+    const own = cells.get(key) ?? [];
+    cells.set(key, own);
+    if (run.status !== "failed") own.push(run);
   }
-  const keys = new Map(campaign.runs.map((run) => [JSON.stringify(cellKey(run)), run]));
+  const keys = new Map(runs.map((run) => [JSON.stringify(cellKey(run)), run]));
   const sorted = [...cells].sort(([a], [b]) => compareKeys(JSON.parse(a), JSON.parse(b)));
   return windows.flatMap((quantity) => {
-    const taken = sorted.map(([key, runs]) => ({ ...cellOf(runs, quantity, pick), ...headOf(keys.get(key)!) }));
+    const taken = sorted.map(([key, own]) => ({ ...cellOf(own, quantity, pick), ...headOf(keys.get(key)!) }));
     const scatter = scatterOf(taken.map(({ specimens }) => specimens.map(({ value }) => value)));
     return taken.map((cell): ComparedCell => ({ ...cell, quantity, kind: "index", unit: "g/100 g", scatter }));
   });

@@ -3,7 +3,8 @@ import { CompareError } from "./compareError.ts";
 
 /**
  * Margins as they are written: `10%` for all quantities, `strength=10%`, `strength=3 MPa`, `aft-afm=2` for one; several
- * separated by commas.
+ * separated by commas. A percentage is a share of the reference always, also where the quantity itself is in %: such a value is written in
+ * another unit (`length_change=50 microstrain`).
  *
  * @throws CompareError where it is none of these.
  *

@@ -17,7 +17,7 @@ export function windowIsHydrate({ to_C }: Pick<Window, "to_C">): boolean {
  * strength lost without a shown loss of hydrate, and so on. Each with a sentence that claims no more than its verdicts.
  *
  * @param contrasts Rows against a regime, of indices and properties.
- * @param windows Of the protocol; only those below 600 °C are hydrates. Indices below detection are passed over.
+ * @param windows Of the protocol; only those below 600 °C are hydrates. Indices that nobody found are passed over.
  */
 export function partedWays(
   contrasts: readonly ContrastRow[],
@@ -27,7 +27,10 @@ export function partedWays(
   const names = new Set(windows.map(({ name }) => name));
   const rows = contrasts.filter(({ against, p }) => against === "regime" && p !== null);
   const properties = rows.filter(({ quantity }) => !names.has(quantity));
-  const indices = rows.filter(({ quantity, flags }) => hydrates.has(quantity) && !flags.includes("below-detection"));
+  // Where there is no share the reference is not shown to differ from zero: without a difference nothing was found there at all.
+  const found = ({ ratio_pct, difference_verdict }: ContrastRow) =>
+    ratio_pct !== null || difference_verdict !== "not shown";
+  const indices = rows.filter((row) => hydrates.has(row.quantity) && found(row));
   return properties.flatMap((property) => {
     const key = JSON.stringify(cellKey(property));
     const own = indices.filter((index) => JSON.stringify(cellKey(index)) === key);

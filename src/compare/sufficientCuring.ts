@@ -7,8 +7,8 @@ import { durationsAt } from "./growth.ts";
 import { marginFor } from "./marginFor.ts";
 import { MOST_DF, pairOf } from "./pairOf.ts";
 import { isLengthChange, propertyUnit } from "./propertyUnits.ts";
+import { sufficientSentence } from "./sufficientSentence.ts";
 import type { ComparedCell, Margins, ScatterChoice } from "./types.ts";
-import { ageWords } from "./words.ts";
 
 /** Goes with every result. */
 export const CAUTION =
@@ -91,7 +91,7 @@ function oneRow(series: Series, curing: string, options: SufficientOptions): Suf
     steps,
     caution: CAUTION,
   };
-  return { ...row, sentence: sentenceOf(row, { undirected: stated !== null && margin === null }) };
+  return { ...row, sentence: sufficientSentence(row, { undirected: stated !== null && margin === null }) };
 }
 
 function stepOf(
@@ -176,44 +176,3 @@ function meets({ bound95 }: Pick<SufficientStep, "bound95">, requirement: Requir
   if (bound95 === null) return false;
   return requirement.at === "least" ? bound95 >= requirement.value : bound95 <= requirement.value;
 }
-
-function sentenceOf(row: Omit<SufficientRow, "sentence">, { undirected }: { undirected: boolean }): string {
-  const { quantity, mix, curing, age_d, longest_d, margin, requirement, sufficient_d, steps, unit } = row;
-  const what = `${quantity} of ${mix ?? "-"} at ${ageWords(age_d)}, ${curing ?? "-"}`;
-  const days = (count: number) => `${Number(count.toPrecision(6))} d`;
-  const number = (value: number) => Number(value.toPrecision(6));
-  if (margin === null && requirement === null) {
-    return undirected
-      ? `${what}: not judged: whether more of it is better was not said, so that worse has no direction; state a requirement.`
-      : `${what}: not judged: no margin and no requirement was stated.`;
-  }
-  const size = margin?.kind === "share" ? `${number(100 * margin.size)} %` : `${number(margin?.size ?? 0)} ${unit}`;
-  const judged = [
-    ...(margin === null ? [] : [`lose no more than ${size} against ${days(longest_d)}`]),
-    ...(requirement === null
-      ? []
-      : [
-          requirement.at === "least"
-            ? `reach at least ${number(requirement.value)} ${requirement.unit} (95 % bound)`
-            : `stay at ${number(requirement.value)} ${requirement.unit} or below (95 % bound)`,
-        ]),
-  ].join(" and to ");
-  if (sufficient_d === null) return `${what}: not even ${days(longest_d)} is shown to ${judged}.`;
-  const stop = steps.find(({ verdict }) => verdict !== "longest" && verdict !== "holds");
-  const end =
-    stop === undefined
-      ? "Every shorter duration that was tested holds."
-      : `${days(stop.curing_d)} is not shown to hold${reasons[stop.verdict] ?? ""}; that is not to say that it fails.`;
-  const held =
-    sufficient_d === longest_d
-      ? `no duration shorter than ${days(longest_d)} is shown to ${judged}`
-      : `${days(sufficient_d)} is the shortest shown to ${judged}`;
-  return `${what}: ${held}. ${end}`;
-}
-
-const reasons: Partial<Record<SufficientStep["verdict"], string>> = {
-  "one-specimen": ", since one specimen has no verdict",
-  "too-few-specimens": ", since it has too few specimens for a test on their own scatter",
-  "no-value": ", since no specimen of it has a value",
-  "no-scatter": ", since its specimens do not scatter at all",
-};

@@ -10,11 +10,11 @@ export interface Heating {
 /** A fall by more than this ends a heating, °C: more than any overshoot of a furnace into an isothermal should be. */
 const COOLING = 5;
 /** A heating that goes on from where the last one stopped, within this, is the same one (overshoot), °C. */
-const REJOIN = 20;
+const REJOIN = 30;
 
 /**
  * Finds the stretches of rising temperature: a fall of more than 5 °C from the highest temperature ends one, a rise of
- * more than 5 °C from the lowest begins the next; stretches that continue each other within 20 °C are joined (an
+ * more than 5 °C from the lowest begins the next; stretches that continue each other within 30 °C are joined (an
  * overshoot into an isothermal). Single outlying temperatures do not end a heating: a median of five readings is judged.
  *
  * @returns In the order of measurement; empty where the temperature never rises by more than 5 °C.
@@ -46,7 +46,8 @@ export function findHeatings(run: Pick<Run, "temperature">): Heating[] {
       bottom = t;
     } else if (t > bottom + COOLING) {
       rising = true;
-      first = found.length === 0 ? 0 : lowest;
+      // A furnace still warm from the last run cools first: the heating starts at the lowest reading.
+      first = found.length === 0 && T[0]! <= bottom + COOLING ? 0 : lowest;
       highest = i;
       top = t;
     }
@@ -66,12 +67,15 @@ function join(T: Float64Array, heatings: Heating[]): Heating[] {
   const joined: Heating[] = [];
   for (const heating of heatings) {
     const before = joined.at(-1);
-    const continues =
-      before !== undefined &&
-      T[heating.first]! >= T[before.end - 1]! - REJOIN &&
-      T[heating.end - 1]! > T[before.end - 1]!;
-    if (continues) before.end = heating.end;
-    else joined.push({ ...heating });
+    if (before === undefined) {
+      joined.push({ ...heating });
+      continue;
+    }
+    const top = T[before.end - 1]!;
+    const continues = T[heating.first]! >= top - REJOIN;
+    if (continues && T[heating.end - 1]! > top) before.end = heating.end;
+    // A swing about an isothermal, below the overshoot: the rise that leaves it is judged against the overshoot.
+    else if (!(continues && T[heating.end - 1]! >= top - REJOIN)) joined.push({ ...heating });
   }
   return joined;
 }

@@ -38,8 +38,11 @@ export function findIsothermals(
 ): { holds: Hold[]; rate: number } {
   const { temperature: T, time } = run;
   const { first, end } = heating;
-  const shortest = time ? SHORTEST : SHORTEST_READINGS;
-  const rough = localRates(T, { time, first, end, span: time ? SPAN : SPAN_READINGS });
+  // Temperatures in whole degrees stand still for as many readings as a degree takes: the span must cover several.
+  const perDegree = (end - first) / Math.max(T[end - 1]! - T[first]!, 1);
+  const readings = Math.max(SPAN_READINGS, Math.ceil(SPAN_C * 2 * perDegree));
+  const shortest = time ? SHORTEST : Math.max(SHORTEST_READINGS, 2 * readings);
+  const rough = localRates(T, { time, first, end, span: time ? SPAN : readings });
   const usual = usualRate(T, rough, heating);
   const wide = time ? SPAN_C / usual : 0;
   const rates = wide > SPAN ? localRates(T, { time, first, end, span: wide }) : rough;
@@ -98,7 +101,7 @@ function usualRate(T: Float64Array, rates: Float64Array, { first, end }: Heating
       reached = T[i]!;
     }
   }
-  if (votes.length === 0) return Math.max(...rates);
+  if (votes.length === 0) return rates.reduce((most, rate) => Math.max(most, rate), 0);
   const middle = votes.length >> 1;
   return quickselect(votes, middle)[middle]!;
 }

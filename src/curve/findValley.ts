@@ -29,7 +29,11 @@ export function findValley(
   const last = index(to_C);
   if (first < 0 || last >= dtg.length || last - first < 2) return null;
   let low = first;
-  for (let k = first; k <= last; k++) if (dtg[k]! < dtg[low]!) low = k;
+  for (let k = first; k <= last; k++) {
+    // At a gap (an isothermal) the curve is not one curve: what lies beside it is no valley.
+    if (Number.isNaN(dtg[k]!)) return null;
+    if (dtg[k]! < dtg[low]!) low = k;
+  }
   if (low === first || low === last) return null;
   /** Highest point on the way from the valley to `end`; with summits only one from which the DTG falls again. */
   const highest = (end: number) => {
@@ -39,6 +43,12 @@ export function findValley(
     let beyond = summits ? Number.POSITIVE_INFINITY : 0;
     for (let k = Math.min(Math.max(end, 0), dtg.length - 1); k !== low; k -= step) {
       const value = dtg[k]!;
+      if (Number.isNaN(value)) {
+        // What stands beyond a gap does not flank this valley.
+        top = Number.NEGATIVE_INFINITY;
+        beyond = summits ? Number.POSITIVE_INFINITY : 0;
+        continue;
+      }
       if (value - beyond > fall) top = Math.max(top, value);
       if (summits) beyond = Math.min(beyond, value);
     }

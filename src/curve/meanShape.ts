@@ -39,7 +39,10 @@ export function shapeOf(curve: Curve): Shape {
   const w = options.smoothing.width_C / step + 1;
   const perStep = Math.max((last.end - pieces[0]!.first) / values.length, 0.5);
   const factor = options.smoothing.degree >= 3 ? 6 : 1;
-  const noise = (curve.noise.sd / Math.sqrt(perStep)) * Math.sqrt((12 * factor) / (w ** 3 - w)) * (100 / initialMass);
+  // Neighbours that err alike average out less: the long-run variance of noise of lag-one correlation ρ.
+  const { sd, lagOne } = curve.noise;
+  const longRun = sd * Math.sqrt((1 + lagOne) / (1 - lagOne));
+  const noise = (longRun / Math.sqrt(perStep)) * Math.sqrt((12 * factor) / (w ** 3 - w)) * (100 / initialMass);
   return { firstPoint, dtg: values, noise: noise / step };
 }
 
@@ -73,7 +76,7 @@ export function addShape(sums: ShapeSums, regime: string, { firstPoint, dtg, noi
 
 /**
  * Mean DTG over the range that every regime covers, each regime weighted equally, so that the one with most specimens
- * does not place the windows of all.
+ * does not place the windows of all. NaN where a regime has no value: a gap is no valley.
  *
  * @returns null where nothing is covered by all.
  */
@@ -88,7 +91,8 @@ export function meanShape({ regimes }: ShapeSums): MeanShape | null {
   for (const regime of all) {
     for (let i = 0; i < dtg.length; i++) {
       const k = first + i - regime.firstPoint;
-      dtg[i]! += regime.sum[k]! / Math.max(regime.count[k]!, 1) / all.length;
+      // A point that no run covers (an isothermal) is a gap, not a zero: NaN from here on.
+      dtg[i]! += regime.sum[k]! / regime.count[k]! / all.length;
     }
     variance += regime.variance / regime.runs ** 2 / all.length ** 2;
   }

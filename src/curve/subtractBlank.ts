@@ -42,14 +42,23 @@ interface Correction {
   findings: string[];
 }
 
+/** Where the blank starts, mg: the median of its first five readings, since a first reading alone may be an odd one. */
+function startOf(blank: Run): number {
+  const first = [...blank.mass.subarray(0, 5)].sort((a, b) => a - b);
+  return first[first.length >> 1]!;
+}
+
 function sameProgramme(run: Run, blank: Run): boolean {
-  if (run.time === null || blank.time === null) return false;
+  if (run.time === null || blank.time === null || blank.time.length < 2) return false;
   let j = 0;
   for (let i = 0; i < run.time.length; i++) {
     const t = run.time[i]!;
-    while (j < blank.time.length - 1 && blank.time[j + 1]! < t) j++;
+    while (j < blank.time.length - 2 && blank.time[j + 1]! < t) j++;
     if (t > blank.time.at(-1)! + 60) return false;
-    if (Math.abs(blank.temperature[j]! - run.temperature[i]!) > SAME) return false;
+    const [t0, t1] = [blank.time[j]!, blank.time[j + 1]!];
+    const share = t1 > t0 ? Math.min(Math.max((t - t0) / (t1 - t0), 0), 1) : 0;
+    const T = blank.temperature[j]! + share * (blank.temperature[j + 1]! - blank.temperature[j]!);
+    if (Math.abs(T - run.temperature[i]!) > SAME) return false;
   }
   return true;
 }
@@ -61,7 +70,8 @@ function byTime(run: Run, blank: Run, options: CurveOptions): Correction {
   const rise = Math.max(xMaxValue(T) - T[0]!, 1);
   const half = (options.smoothing.width_C / rise) * (time.at(-1)! - time[0]!) * 0.5;
   const sums = new Float64Array(time.length + 1);
-  for (let j = 0; j < time.length; j++) sums[j + 1] = sums[j]! + blank.mass[j]! - blank.mass[0]!;
+  const zero = startOf(blank);
+  for (let j = 0; j < time.length; j++) sums[j + 1] = sums[j]! + blank.mass[j]! - zero;
   const changes = new Float64Array(run.mass.length);
   let low = 0;
   let high = 0;
@@ -82,19 +92,25 @@ function byTemperature(run: Run, curve: Curve): Correction {
   const high = curve.pieces.at(-1)!.to;
   const hottest = xMaxValue(run.temperature);
   const coldest = xMinValue(run.temperature);
+  if (hottest < low || coldest > high) {
+    const say = `${low.toFixed(0)} to ${high.toFixed(0)} °C, the run ${coldest.toFixed(0)} to ${hottest.toFixed(0)} °C`;
+    const message = `the blank covers ${say}: it has nothing to subtract; measure it in the programme of the run`;
+    throw new UnreadableError("blank-differs", message, { source: curve.run.source.name });
+  }
   if (hottest > high + SAME || coldest < low - SAME) {
     findings.push(
       `covers ${low.toFixed(0)} to ${high.toFixed(0)} °C, the run ${coldest.toFixed(0)} to ${hottest.toFixed(0)} °C: beyond it the nearest value was taken`,
     );
   }
-  const own = rateOf(run);
+  const own = toCurve(run, curve.options).heatingRate;
   if (own !== null && curve.heatingRate !== null && Math.abs(own / curve.heatingRate - 1) > RATE) {
     findings.push(`was heated at ${curve.heatingRate.toFixed(1)} K/min, the run at ${own.toFixed(1)} K/min`);
   } else if (run.time !== null && curve.run.time !== null && findings.length === 0) {
     findings.push("follows another programme; it was subtracted by temperature");
   }
+  const zero = startOf(curve.run);
   const change = (T: number): number =>
-    evaluate(curve, massAt(curve, Math.min(Math.max(T, low), high), "leaving")!) - curve.initialMass;
+    evaluate(curve, massAt(curve, Math.min(Math.max(T, low), high), "leaving")!) - zero;
   // A table over whole degrees: the blank is smooth, and a run has thousands of readings.
   const first = Math.floor(Math.max(coldest, low));
   const table: number[] = [];
@@ -105,12 +121,4 @@ function byTemperature(run: Run, curve: Curve): Correction {
     return table[k]! + (position - k) * (table[k + 1]! - table[k]!);
   };
   return { at, findings };
-}
-
-/** Rise over time between a quarter and three quarters of the readings, K/min. */
-function rateOf({ temperature, time }: Run): number | null {
-  if (time === null) return null;
-  const top = temperature.indexOf(xMaxValue(temperature));
-  const [a, b] = [top >> 2, (3 * top) >> 2];
-  return time[b]! > time[a]! ? ((temperature[b]! - temperature[a]!) / (time[b]! - time[a]!)) * 60 : null;
 }

@@ -28,6 +28,11 @@ export async function settleFolder(
   if (!protocol.smoothing.choose)
     return settle(protocol, { mean: await surveyShapes(plan.jobs, { ...survey, protocol }) });
   const scores = await surveyWidths(plan.jobs, { ...survey, protocol });
+  if (scores.length === 0) {
+    // No run can be read: the pass that measures says why, for each of them.
+    const { choose: _, ...smoothing } = protocol.smoothing;
+    return settle({ ...protocol, smoothing }, { mean: null });
+  }
   const { protocol: smoothed, record } = settleSmoothing(protocol, scores);
   // The minima are those of the curves as they will be smoothed.
   const mean = needsCurves(smoothed) ? await surveyShapes(plan.jobs, { ...survey, protocol: smoothed }) : null;

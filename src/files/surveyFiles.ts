@@ -54,16 +54,11 @@ async function survey(jobs: readonly Job[], options: SurveyOptions, take: (run: 
     try {
       const known = initial_mass_mg === null ? {} : { initialMass_mg: initial_mass_mg };
       const run = readRun(readBytes(resolve(folder, file), { name: file }), { name: file, columns, ...known });
-      take(
-        blank === null
-          ? run
-          : subtractBlank(
-              run,
-              readBlank(blank, { folder, columns: jobs.find((one) => one.file === blank)?.columns ?? [] }),
-              protocol,
-            ),
-        job,
-      );
+      const columnsOfBlank = jobs.find((one) => one.file === blank)?.columns ?? [];
+      const corrected =
+        blank === null ? run : subtractBlank(run, readBlank(blank, { folder, columns: columnsOfBlank }), protocol);
+      // A run that the measuring pass refuses must not place the edges of the others.
+      if (corrected.mass[0]! > 0) take(corrected, job);
     } catch (error) {
       if (!(error instanceof UnreadableError || error instanceof FileError)) throw error;
     }

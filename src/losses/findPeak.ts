@@ -1,10 +1,13 @@
 import { addWeight, type Functional, functional } from "../curve/functional.ts";
-import { pullBack } from "../curve/pullBack.ts";
+import { noiseOf } from "../curve/noiseOf.ts";
 import type { Curve } from "../curve/types.ts";
 import type { Window } from "./types.ts";
 
-/** A peak is prominent if it stands this many standard deviations of the DTG above the valleys beside it. */
-const PROMINENT = 5;
+/**
+ * A peak is prominent if it stands this many standard deviations of a difference above the valleys beside it: five beyond
+ * the two that the highest and the lowest of the many values of a window are apart by chance.
+ */
+const PROMINENT = 7;
 /** Without noise a peak must still stand this share of its height above the valleys. */
 const SHARE = 0.01;
 
@@ -120,12 +123,12 @@ function summitOf(coefficients: number[], reach: number): number {
   return Math.min(Math.max(x, -reach), reach);
 }
 
-/** Standard deviation of the DTG at grid point k from the noise of the readings, unit of mass per °C. */
+/** Standard deviation of a difference of two DTG values near grid point k, unit of mass per °C. */
 function dtgNoise(curve: Curve, k: number): number {
-  const noise = Math.max(curve.noise.sd, curve.run.massResolution / Math.sqrt(12));
   const height = functional();
   addWeight(height.dtg, k, 1);
-  let sum = 0;
-  for (const { weights } of pullBack(curve, height)) for (const w of weights) sum += w * w;
-  return noise * Math.sqrt(sum);
+  const { sd, lagOne } = curve.noise;
+  const floor = curve.run.massResolution / Math.sqrt(12);
+  const noise = { sd: Math.max(sd, floor), lagOne };
+  return Math.SQRT2 * noiseOf({ ...curve, noise }, height);
 }

@@ -1,5 +1,5 @@
 import { addTo, addWeight, evaluate, type Functional, functional } from "../curve/functional.ts";
-import { massAt } from "../curve/massAt.ts";
+import { massAt, pieceAt } from "../curve/massAt.ts";
 import type { Curve, Isothermal } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
 import type { Ignition, Weighed } from "./types.ts";
@@ -69,9 +69,11 @@ function fromHold(curve: Curve, hold: Isothermal): Found {
 }
 
 function fromCurve(curve: Curve, { temperature_C: T, half_width_C: half, check_C }: Ignition): Found | null {
-  const piece = curve.pieces.at(-1)!;
-  if (piece.to < T - half) return null;
-  const middle = Math.min(T, piece.to);
+  const end = curve.pieces.at(-1)!.to;
+  if (end < T - half) return null;
+  const middle = Math.min(T, end);
+  // With an isothermal after the ignition temperature it is not the last piece.
+  const piece = pieceAt(curve, middle, "entering") ?? curve.pieces.at(-1)!;
   const mass = functional();
   let n = 0;
   for (let k = piece.gridFirst; k < piece.gridEnd; k++) {

@@ -1,11 +1,11 @@
 import { addTo, evaluate, type Functional, functional } from "../curve/functional.ts";
+import { noiseOf } from "../curve/noiseOf.ts";
 import type { Curve } from "../curve/types.ts";
 import type { Peak } from "../losses/findPeak.ts";
 import type { Rule, Weighed, Window } from "../losses/types.ts";
 import { weighLoss } from "../losses/weighLoss.ts";
 import type { Measured, Term } from "../measured.ts";
 import { combineTerms } from "./combineTerms.ts";
-import { noiseOf } from "./noiseOf.ts";
 import { noiseTerm } from "./noiseTerm.ts";
 import type { Reference } from "./referenceMass.ts";
 import type { Uncertainty } from "./types.ts";

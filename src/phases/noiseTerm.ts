@@ -1,7 +1,7 @@
 import type { Functional } from "../curve/functional.ts";
+import { noiseOf } from "../curve/noiseOf.ts";
 import type { Term } from "../measured.ts";
 import type { BudgetContext } from "./measureIndex.ts";
-import { noiseOf } from "./noiseOf.ts";
 
 /**
  * The term `noise` of an index: through the actual weights, never below the print resolution d/√12 of one loss.

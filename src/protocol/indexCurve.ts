@@ -70,6 +70,10 @@ export function indexCurve(
   });
   const touching = mix === null || job.role === "aggregate" ? [] : overlapFlags(measured, mix, head.age_d);
   const further = [...touching, ...windowFlags];
+  if (!empty && !("missing" in ignited) && ignited.value > 1.01 * curve.initialMass) {
+    const share = ((100 * ignited.value) / curve.initialMass).toFixed(1);
+    flags.push(flag("mass-gained", `The ignited mass is ${share} % of the mass before heating.`));
+  }
   const windows = measured.map((window) => ({
     ...window,
     flags: [...window.flags, ...further.filter((one) => one.window === window.window)],
@@ -216,6 +220,21 @@ function percent(mass: Weighed | Measured | Reference, initial: number): Measure
   return "missing" in mass ? { missing: mass.missing } : { value: (100 * mass.value) / initial, u: null, terms: [] };
 }
 
+/** A furnace and a balance that both saw the ignition agree to about this share. */
+const AGREE = 0.03;
+
+/** A residue that the run contradicts: more than the specimen weighed, or other than what the run itself shows. */
+function residueFlags(residue: number, { ignited, curve }: { ignited: Weighed; curve: Curve }): Flag[] {
+  const shown = "missing" in ignited ? null : ignited.value;
+  if (residue > curve.initialMass) {
+    const sentence = `The residue of the run sheet is ${residue} mg, the specimen weighed ${curve.initialMass.toFixed(3)} mg before heating.`;
+    return [flag("residue-differs", sentence)];
+  }
+  if (shown === null || Math.abs(residue / shown - 1) <= AGREE) return [];
+  const sentence = `The residue of the run sheet is ${residue} mg, the run itself shows ${shown.toFixed(3)} mg at the ignition temperature.`;
+  return [flag("residue-differs", sentence)];
+}
+
 /** The ignited mass of the run; a furnace residue of the run sheet stands in where the run has none. */
 function ignitedFrom(
   runLosses: RunLosses,
@@ -227,7 +246,7 @@ function ignitedFrom(
     // A furnace weighs what the balance's run did not reach: it is the ignited mass, and the run's own flags fall away.
     const relative = -protocol.uncertainty.residue_u_mg / residue;
     const terms = [{ cause: "furnace residue", relative, key: `residue:${file}` }];
-    return { ignited: { value: residue, weights: null, terms }, flags: [] };
+    return { ignited: { value: residue, weights: null, terms }, flags: residueFlags(residue, { ignited, curve }) };
   }
   if (residue !== null) {
     const sentence = "The run sheet gives residue_mg, but the file has no absolute mass to compare it with.";

@@ -1,4 +1,5 @@
 import { type Flag, flag } from "../flags.ts";
+import { endSpikes } from "./endSpikes.ts";
 import { findSpikes } from "./findSpikes.ts";
 import { findStuck } from "./findStuck.ts";
 import { findWobble } from "./findWobble.ts";
@@ -19,8 +20,9 @@ export function checkReadings(run: Run): Flag[] {
   const flags: Flag[] = [];
   const ofMass = findSpikes(mass, { resolution: massResolution, share: spikeShare, floor: 0 });
   const ofWarmth = findSpikes(temperature, { resolution: temperatureResolution, share: 0, floor: spikeWarmth });
+  const odd = [...new Set([...endSpikes(mass), ...ofMass.rows])].sort((a, b) => a - b);
   const sentences = [
-    ofMass.rows.length === 0 ? "" : tell("mass", ofMass.rows, lines),
+    odd.length === 0 ? "" : tell("mass", odd, lines),
     ofWarmth.rows.length === 0 ? "" : tell("temperature", ofWarmth.rows, lines),
   ].filter((sentence) => sentence !== "");
   if (sentences.length > 0) flags.push(flag("spikes", sentences.join(" ")));

@@ -2,7 +2,7 @@ import type { ContrastRow } from "../campaign/decisions.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of contrasts.csv. */
-export const contrastsColumns = [
+const contrastsColumns = [
   "quantity",
   "mix",
   "curing",

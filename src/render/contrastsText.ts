@@ -7,7 +7,7 @@ import { textTable } from "./textTable.ts";
 const MOST_ROWS = 80;
 
 /** The comparisons with the reference, one table per quantity and mix. */
-export function contrastsText({ contrasts, asked }: Decisions): string[] {
+export function contrastsText({ contrasts, asked, families }: Decisions): string[] {
   const rows = contrasts.filter(({ against }) => against === "regime");
   if (rows.length === 0) return [];
   const heading = `EACH COMPARISON WITH ${asked.reference}`;
@@ -19,7 +19,7 @@ export function contrastsText({ contrasts, asked }: Decisions): string[] {
     const key = JSON.stringify([row.quantity, row.mix]);
     groups.set(key, [...(groups.get(key) ?? []), row]);
   }
-  return [heading, ...legend(rows), ...[...groups.values()].flatMap((own) => ["", ...oneTable(own)])];
+  return [heading, ...legend(rows), ...[...groups.values()].flatMap((own) => ["", ...oneTable(own, families)])];
 }
 
 function legend(rows: readonly ContrastRow[]): string[] {
@@ -37,12 +37,12 @@ function legend(rows: readonly ContrastRow[]): string[] {
   ];
 }
 
-function oneTable(rows: readonly ContrastRow[]): string[] {
-  const { quantity, unit, mix, family } = rows[0]!;
-  const size = rows.filter(({ p }) => p !== null).length;
+function oneTable(rows: readonly ContrastRow[], families: Decisions["families"]): string[] {
+  const { quantity, unit, mix } = rows[0]!;
+  const size = families.find((one) => rows.some(({ family }) => family === one.family))?.size ?? 0;
   const halves = rows.flatMap(({ lo95, hi95 }) => (lo95 === null || hi95 === null ? [] : [(hi95 - lo95) / 2]));
   const decimals = decimalsFor(halves);
-  const judged = family === null ? "" : `, ${size} ${size === 1 ? "comparison" : "comparisons"} judged together`;
+  const judged = size === 0 ? "" : `, ${size} ${size === 1 ? "comparison" : "comparisons"} judged together`;
   const cells = rows.map((row) => {
     const { difference, lo95, hi95, ratio_pct, ratio_lo95, ratio_hi95, robust, sensitive_to, flags } = row;
     const interval = lo95 === null ? "" : `[${signed(lo95, decimals)}, ${signed(hi95, decimals)}]`;

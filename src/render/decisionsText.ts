@@ -49,7 +49,7 @@ function howToRead({ asked, families }: Decisions): string[] {
       : "The scatter of specimens is pooled over all cells.";
   return [
     `CURING COMPARED WITH ${reference} (same mix, same age${ages})`,
-    `lower, higher: a difference is shown; the risk of even one false one among ${together} is at most 5 % (${by}${mixed}).`,
+    `lower, higher: a difference is shown; the risk of even one false claim among ${together} is at most 5 % (${by}${mixed}).`,
     "not shown: these data cannot tell. It does not mean that the values are the same.",
     "within margin: shown to differ by less than the stated margin; outside margin: shown to differ by more (one comparison at a time, 5 %).",
     `Intervals are 95 % intervals of one comparison alone. ${deviation}`,

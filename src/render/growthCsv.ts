@@ -2,7 +2,7 @@ import type { GrowthRow } from "../campaign/decisions.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of growth.csv. */
-export const growthColumns = [
+const growthColumns = [
   "quantity",
   "unit",
   "mix",

@@ -20,9 +20,14 @@ export function growthText({ growth, contrasts, asked }: Decisions): string[] {
     ...(curing.length === 0 ? [] : ["With the days of moist curing; slope: change per day of curing"]),
     ...slopes(curing, { contrasts: [], reference_age_d: null }),
     "Theil–Sen: the middle of the slopes of all pairs of specimens, hardly moved by single ones. rises, falls: shown by a test of order on the specimens (Jonckheere–Terpstra, 5 %, each by itself).",
+    ...(asked.reference_age_d === null
+      ? []
+      : [
+          `Shares: lower, higher where a difference from ${ageWords(asked.reference_age_d)} is shown, all ages and regimes of a mix judged together.`,
+        ]),
     ...(few > 0
       ? [
-          `The means alone could not show a trend in ${few} of ${growth.length} rows, whatever their values: four ages are too few for that (Mann–Kendall).`,
+          `The means alone could not show a trend in ${few} of ${growth.length} rows, whatever their values: that takes five ages or more (Mann–Kendall).`,
         ]
       : []),
     ...(cannot > 0 ? ["cannot be shown: so few specimens could not show it, whatever their values."] : []),
@@ -71,7 +76,7 @@ function slopes(
   return textTable(columns, cells).map((line) => `  ${line}`);
 }
 
-/** `1 d 80 %, 7 d 95 %`. */
+/** `1 d 80 % lower, 7 d 95 %`. */
 function shares(row: GrowthRow, contrasts: readonly ContrastRow[]): string {
   const own = contrasts.filter(
     (one) =>
@@ -83,5 +88,10 @@ function shares(row: GrowthRow, contrasts: readonly ContrastRow[]): string {
       one.ratio_pct !== null &&
       one.ratio_pct > 0,
   );
-  return own.map(({ age_d, ratio_pct }) => `${ageWords(age_d)} ${ratio_pct!.toFixed(0)} %`).join(", ");
+  return own
+    .map(({ age_d, ratio_pct, difference_verdict: verdict }) => {
+      const shown = verdict === "lower" || verdict === "higher" ? ` ${verdict}` : "";
+      return `${ageWords(age_d)} ${ratio_pct!.toFixed(0)} %${shown}`;
+    })
+    .join(", ");
 }

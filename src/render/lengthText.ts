@@ -15,13 +15,14 @@ export function lengthText({ properties }: Decisions): string[] {
     { heading: "change", align: "right" },
     { heading: "95 % interval" },
   ] as const;
+  const halves = rows.map(({ since_curing, since_curing_lo95, since_curing_hi95 }) =>
+    since_curing_hi95 === null || since_curing_lo95 === null
+      ? Math.abs(since_curing!) / 20
+      : (since_curing_hi95 - since_curing_lo95) / 2,
+  );
+  const decimals = decimalsFor(halves);
   const cells = rows.map((row) => {
     const { since_curing, since_curing_lo95, since_curing_hi95 } = row;
-    const half =
-      since_curing_hi95 === null || since_curing_lo95 === null
-        ? Math.abs(since_curing!) / 20
-        : (since_curing_hi95 - since_curing_lo95) / 2;
-    const decimals = decimalsFor([half]);
     const interval =
       since_curing_lo95 === null
         ? ""

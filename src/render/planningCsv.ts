@@ -2,7 +2,7 @@ import type { PlanningRow } from "../campaign/decisions.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of planning.csv. */
-export const planningColumns = [
+const planningColumns = [
   "quantity",
   "unit",
   "at",

@@ -2,7 +2,7 @@ import type { PropertyCellRow } from "../campaign/decisions.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of properties.csv. */
-export const propertiesColumns = [
+const propertiesColumns = [
   "mix",
   "curing",
   "curing_d",

@@ -3,7 +3,7 @@ import { formatNumber } from "./formatNumber.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of sufficient.csv. */
-export const sufficientColumns = [
+const sufficientColumns = [
   "quantity",
   "unit",
   "mix",
@@ -45,14 +45,14 @@ export function sufficientCsv(sufficient: readonly SufficientRow[]): string {
 }
 
 /** `10 %`, `3 MPa`. */
-export function marginText(margin: Margin | null): string | null {
+function marginText(margin: Margin | null): string | null {
   if (margin === null) return null;
   const { kind, size, unit } = margin;
   return kind === "share" ? `${formatNumber(100 * size)} %` : [formatNumber(size), unit].filter(Boolean).join(" ");
 }
 
 /** `>= 24 MPa`. */
-export function requirementText(requirement: Requirement | null): string | null {
+function requirementText(requirement: Requirement | null): string | null {
   if (requirement === null) return null;
   const { at, value, unit } = requirement;
   return `${at === "least" ? ">=" : "<="} ${formatNumber(value)} ${unit}`;

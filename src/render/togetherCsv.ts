@@ -2,7 +2,7 @@ import type { PairRow, TogetherRow } from "../campaign/decisions.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
 /** Columns of together.csv. */
-export const togetherColumns = [
+const togetherColumns = [
   "property",
   "unit",
   "quantity",
@@ -20,7 +20,7 @@ export const togetherColumns = [
 ] as const;
 
 /** Columns of pairs.csv. */
-export const pairsColumns = [
+const pairsColumns = [
   "property",
   "unit",
   "quantity",

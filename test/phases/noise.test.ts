@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { addTo, addWeight, evaluate, functional } from "../../src/curve/functional.ts";
 import { massAt } from "../../src/curve/massAt.ts";
+import { noiseOf } from "../../src/curve/noiseOf.ts";
 import { toCurve } from "../../src/curve/toCurve.ts";
 import { losses } from "../../src/losses/losses.ts";
 import type { Rule, Window } from "../../src/losses/types.ts";
 import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { measureIndex } from "../../src/phases/measureIndex.ts";
-import { noiseOf } from "../../src/phases/noiseOf.ts";
 import { protocols } from "../../src/protocol/protocols.ts";
 import { settle } from "../../src/protocol/settle.ts";
 import { makeRun, ramp } from "../makeRun.ts";

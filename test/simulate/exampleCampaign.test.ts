@@ -49,15 +49,16 @@ describe("design", () => {
         small.files.some(({ name }) => name === file),
         file,
       ).toBe(true);
-    expect(sheet.rows).toHaveLength(small.files.length - 4);
+    // Sheet, mixes, properties, truth and README are no runs.
+    expect(sheet.rows).toHaveLength(small.files.length - 5);
   });
 
-  test("the small one has four ages, two regimes, three specimens per cell and three ways of writing below 1 MB", () => {
+  test("the small one has four ages, four regimes, three specimens per cell and three ways of writing below 1 MB", () => {
     const specimens = sheet.rows.filter(({ role }) => role === "specimen");
     expect(new Set(specimens.map(({ age_min }) => age_min)).size).toBe(4);
-    expect(new Set(specimens.map(({ curing }) => curing)).size).toBe(2);
+    expect(new Set(specimens.map(({ curing, curing_d }) => `${curing} ${curing_d}`)).size).toBe(4);
     expect(new Set(specimens.map(({ mix }) => mix)).size).toBe(2);
-    const cells = group(specimens, ({ mix, curing, age_min }) => `${mix} ${curing} ${age_min}`);
+    const cells = group(specimens, ({ mix, curing, curing_d, age_min }) => `${mix} ${curing} ${curing_d} ${age_min}`);
     for (const [cell, rows] of cells) expect(new Set(rows.map(({ specimen }) => specimen)).size, cell).toBe(3);
     expect(new Set(specimens.map(({ balance }) => balance)).size).toBe(3);
     expect(small.files.reduce((sum, { bytes }) => sum + bytes.length, 0)).toBeLessThan(1e6);
@@ -75,7 +76,7 @@ describe("design", () => {
 
   test("more specimens can be asked for", () => {
     const more = exampleCampaign(7, { size: "small", rows: 3, specimens: 5 });
-    expect(more.files.length - 4 - 2).toBe(5 * 9);
+    expect(more.files.length - 5 - 2).toBe(5 * 12);
   });
 });
 
@@ -123,7 +124,11 @@ describe("chemistry", () => {
   });
 
   test("the water that the truth gives to all windows does not exceed that of its phases", () => {
-    for (const cell of group(small.truth, ({ mix, curing, age_d }) => `${mix} ${curing} ${age_d}`).values()) {
+    const measured = small.truth.filter(({ kind }) => kind !== "property");
+    for (const cell of group(
+      measured,
+      ({ mix, curing, curing_d, age_d }) => `${mix} ${curing} ${curing_d} ${age_d}`,
+    ).values()) {
       const phases = cell.filter(({ kind }) => kind === "phase");
       const water = phases.reduce(
         (sum, { name, per_100g_ignited }) => sum + (theoreticalLosses(name).waterPct * per_100g_ignited!) / 100,
@@ -207,12 +212,12 @@ describe("through the pipeline", () => {
       return "missing" in index ? Number.NaN : index.value;
     };
     const specimens = (results as RunDone[]).filter(({ role }) => role === "specimen");
-    const cells = group(specimens, ({ mix, curing, age_d }) => `${mix} ${curing} ${age_d}`);
+    const cells = group(specimens, ({ mix, curing, curing_d, age_d }) => `${mix} ${curing} ${curing_d} ${age_d}`);
     const { deviation, df } = pooledDeviation(
       [...cells.values()].map((runs) => runs.map(bound)),
       { relative: true },
     )!;
-    expect(df).toBe(18);
+    expect(df).toBe(24);
     expect(deviation).toBeGreaterThan(0.015);
     expect(deviation).toBeLessThan(0.045);
     expect(mean(specimens.map(bound))).toBeGreaterThan(30);

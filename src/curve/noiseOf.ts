@@ -1,6 +1,6 @@
-import type { Functional } from "../curve/functional.ts";
-import { pullBack } from "../curve/pullBack.ts";
-import type { Curve } from "../curve/types.ts";
+import type { Functional } from "./functional.ts";
+import { pullBack } from "./pullBack.ts";
+import type { Curve } from "./types.ts";
 
 /**
  * Standard deviation of a functional from the balance noise: √(wᵀΓw)·σ with the weights pulled back to the readings and

@@ -1,37 +1,30 @@
 import { stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
-import { problemText } from "../campaign/problemText.ts";
-import type { Campaign } from "../campaign/types.ts";
-import { checkProperties } from "../compare/checkProperties.ts";
-import { indexCells } from "../compare/indexCells.ts";
 import { parseProperties } from "../compare/parseProperties.ts";
 import type { PropertyRow } from "../compare/types.ts";
 import { PlanError } from "./planFolder.ts";
 import { readText } from "./readText.ts";
 
 /**
- * The table of properties that belongs to a campaign, held against its runs.
+ * A table of properties.
  *
  * @param given Path of the table; without one properties.csv of the folder is taken, where it has one.
  * @param options `folder` of the runs, null for none; `cwd` that relative paths start from. @default the process's
- * @returns null where there is none; `remarks` are lines for a person.
+ * @returns null where there is none.
  * @throws PlanError with every problem of the table; FileError where it cannot be read.
  */
-export async function loadProperties(
-  campaign: Campaign,
+export async function readProperties(
   given: string | undefined,
   options: { folder: string | null; cwd?: string },
-): Promise<{ name: string; rows: PropertyRow[]; remarks: string[] } | null> {
+): Promise<{ name: string; rows: PropertyRow[] } | null> {
   const { folder, cwd = "" } = options;
   const own = folder === null ? null : join(folder, "properties.csv");
   const name = given ?? (own !== null && (await isFile(resolve(cwd, own))) ? own : null);
   if (name === null) return null;
   const text = readText(resolve(cwd, name), { name, wanted: "table of properties" });
   const { rows, problems } = parseProperties(text, { name });
-  const checked = checkProperties(rows, indexCells(campaign), name);
-  const all = [...problems, ...checked.problems];
-  if (all.length > 0) throw new PlanError(all);
-  return { name, rows, remarks: checked.remarks.map(problemText) };
+  if (problems.length > 0) throw new PlanError(problems);
+  return { name, rows };
 }
 
 function isFile(path: string): Promise<boolean> {
