@@ -1,5 +1,6 @@
 import { quickselect } from "d3-array";
 import { xMaxValue } from "ml-spectra-processing/x";
+import { forEachResidual } from "./forEachResidual.ts";
 import { residualsOfNoise } from "./residualsOfNoise.ts";
 import type { Curve } from "./types.ts";
 
@@ -70,22 +71,10 @@ function undoSmoothing(curve: Curve, { r0, r1 }: { r0: number; r1: number }): No
 
 /** Readings less the smoothed curve, in order, where the DTG is no larger than `limit`. */
 function residualsOf(curve: Curve, limit: number): Float64Array {
-  const { run, mass, dtg, temperature, options } = curve;
-  const step = options.grid.step_C;
-  const residuals = new Float64Array(run.mass.length);
+  const residuals = new Float64Array(curve.run.mass.length);
   let n = 0;
-  for (const { first, gridFirst, gridEnd, knots } of curve.pieces) {
-    const low = temperature[gridFirst]!;
-    const { knotOf } = knots;
-    const readings = knotOf ? knotOf.length : knots.temperature.length;
-    for (let i = 0; i < readings; i++) {
-      const position = (knots.temperature[knotOf ? knotOf[i]! : i]! - low) / step;
-      const k = Math.floor(position);
-      if (k < 0 || k >= gridEnd - gridFirst - 1 || Math.abs(dtg[gridFirst + k]!) > limit) continue;
-      const at = mass[gridFirst + k]!;
-      const smooth = at + (position - k) * (mass[gridFirst + k + 1]! - at);
-      residuals[n++] = run.mass[first + i]! - smooth;
-    }
-  }
+  forEachResidual(curve, (residual, _, k) => {
+    if (Math.abs(curve.dtg[k]!) <= limit) residuals[n++] = residual;
+  });
   return residuals.subarray(0, n);
 }

@@ -1,5 +1,6 @@
 import savitzkyGolayModule from "ml-savitzky-golay";
 import { sgg } from "ml-savitzky-golay-generalized";
+import { dot } from "../numerics/dot.ts";
 
 // The package is CommonJS: its default import is an object in Node and Deno and the function itself in a bundle.
 type Filter = (
@@ -94,8 +95,4 @@ function orthonormalPolynomials(points: number, degree: number): Float64Array[] 
     found.push(q.map((x) => x / length));
   }
   return found;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  return a.reduce((sum, x, i) => sum + x * b[i]!, 0);
 }

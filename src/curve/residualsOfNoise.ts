@@ -1,3 +1,4 @@
+import { dot } from "../numerics/dot.ts";
 import { addWeight, functional } from "./functional.ts";
 import { addMassAt } from "./massAt.ts";
 import { pullBack, type ReadingWeights } from "./pullBack.ts";
@@ -17,8 +18,8 @@ export function residualsOfNoise(curve: Curve): (lagOne: number) => { variance: 
     let [variance, covariance] = [0, 0];
     for (let i = 0; i < rows.length; i++) {
       const spread = correlate(rows[i]!, lagOne);
-      variance += product(rows[i]!, spread) / rows.length;
-      if (i > 0) covariance += product(rows[i - 1]!, spread) / (rows.length - 1);
+      variance += dot(rows[i]!, spread) / rows.length;
+      if (i > 0) covariance += dot(rows[i - 1]!, spread) / (rows.length - 1);
     }
     return { variance, ratio: covariance / variance };
   };
@@ -58,10 +59,4 @@ function correlate(weights: Float64Array, rho: number): Float64Array {
     after = rho * (after + weights[last - i]!);
   }
   return out;
-}
-
-function product(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
 }

@@ -1,4 +1,5 @@
 import type { Run } from "../read/types.ts";
+import { forEachResidual } from "./forEachResidual.ts";
 import { residualsOfNoise } from "./residualsOfNoise.ts";
 import { toCurve } from "./toCurve.ts";
 import type { Curve, CurveOptions } from "./types.ts";
@@ -43,26 +44,16 @@ export function scoreWidths(run: Run, options: CurveOptions, widths: readonly nu
 
 /** Lag-one correlation of readings less the smoothed curve about a temperature. */
 function correlationNear(curve: Curve, centre: number): { ratio: number; n: number } {
-  const { run, mass, temperature, options } = curve;
   let [squares, products, n] = [0, 0, 0];
-  for (const { first, gridFirst, gridEnd, knots } of curve.pieces) {
-    let before: number | null = null;
-    const readings = knots.knotOf ? knots.knotOf.length : knots.temperature.length;
-    for (let i = 0; i < readings; i++) {
-      const T = knots.temperature[knots.knotOf ? knots.knotOf[i]! : i]!;
-      const position = (T - temperature[gridFirst]!) / options.grid.step_C;
-      const k = Math.floor(position);
-      if (Math.abs(T - centre) > NEAR || k < 0 || k >= gridEnd - gridFirst - 1) {
-        before = null;
-        continue;
-      }
-      const at = mass[gridFirst + k]!;
-      const residual = run.mass[first + i]! - at - (position - k) * (mass[gridFirst + k + 1]! - at);
+  let before: number | null = null;
+  forEachResidual(curve, (residual, temperature) => {
+    const near = Math.abs(temperature - centre) <= NEAR;
+    if (near) {
       squares += residual * residual;
       if (before !== null) products += residual * before;
-      before = residual;
       n++;
     }
-  }
+    before = near ? residual : null;
+  });
   return { ratio: squares > 0 ? products / squares : 0, n };
 }

@@ -1,26 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { combineTerms } from "../../src/phases/combineTerms.ts";
 import { referenceMass } from "../../src/phases/referenceMass.ts";
-import type { Mix } from "../../src/phases/types.ts";
+import { makeMix } from "./makeMix.ts";
 
 const weighed = (value: number) => ({
   value,
   weights: { mass: { at: [3], w: [1] }, dtg: { at: [], w: [] }, readings: { at: [], w: [] } },
 });
-const mix = (known: Partial<Mix>): Mix => ({
-  mix: "M",
-  w_b: null,
-  loi_binder_pct: null,
-  sand_binder_ignited: null,
-  u_w_b: null,
-  u_loi_binder_pct: null,
-  u_sand_binder_ignited: null,
-  polymer_pct: null,
-  retarder: null,
-  contents: {},
-  ...known,
-});
-
 describe("the reference mass", () => {
   test("ignited is the specimen's own ignited mass, with its weights", () => {
     const reference = referenceMass("ignited", { ignited: weighed(28), initial: weighed(40), mix: null });
@@ -41,7 +27,7 @@ describe("the reference mass", () => {
     const reference = referenceMass("binder", {
       ignited: weighed(0.92451),
       initial: weighed(1.4),
-      mix: mix({ loi_binder_pct: loi }),
+      mix: makeMix({ loi_binder_pct: loi }),
     });
     expect("value" in reference && reference.value).toBeCloseTo(1, 4);
     expect("value" in reference && reference.weights!.mass.w[0]).toBeCloseTo(1 / 0.92451, 4);
@@ -51,13 +37,13 @@ describe("the reference mass", () => {
     const reference = referenceMass("binder", {
       ignited: weighed(40),
       initial: weighed(43),
-      mix: mix({ loi_binder_pct: 0, sand_binder_ignited: 3, u_sand_binder_ignited: 0.03 }),
+      mix: makeMix({ loi_binder_pct: 0, sand_binder_ignited: 3, u_sand_binder_ignited: 0.03 }),
     });
     // 1 % of s = 3 is 0.75 % of the binder's mass.
     expect(reference).toMatchObject({ value: 10, terms: [{ cause: "sand", relative: -0.0075, key: "mix:M:sand" }] });
   });
 
-  test.for([null, mix({})])("binder is missing where the mix has no loss on ignition: %j", (unknown) => {
+  test.for([null, makeMix({})])("binder is missing where the mix has no loss on ignition: %j", (unknown) => {
     expect(referenceMass("binder", { ignited: weighed(40), initial: weighed(43), mix: unknown })).toEqual({
       missing: "no-binder-loss",
     });
