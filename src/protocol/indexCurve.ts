@@ -1,22 +1,23 @@
-import { evaluate } from "../curve/functional.ts";
-import { massAt } from "../curve/massAt.ts";
 import type { Curve, Isothermal } from "../curve/types.ts";
 import { UnreadableError } from "../errors.ts";
-import { type Flag, flag } from "../flags.ts";
-import type { Loss, Rule, RunLosses, Weighed, Window } from "../losses/types.ts";
+import { flag } from "../flags.ts";
+import type { Loss, Rule, RunLosses, Weighed } from "../losses/types.ts";
 import type { Measured } from "../measured.ts";
 import { belowDetection } from "../phases/belowDetection.ts";
 import { detectionLimit } from "../phases/detectionLimit.ts";
 import { type BudgetContext, measureIndex } from "../phases/measureIndex.ts";
 import { overlapFlags } from "../phases/overlapFlags.ts";
 import { type Reference, referenceMass } from "../phases/referenceMass.ts";
+import { ignitedFrom } from "./ignitedFrom.ts";
 import type { IndexOptions } from "./indexRun.ts";
+import { limitFlags } from "./limitFlags.ts";
 import { newJob } from "./newJob.ts";
 import { peakResults } from "./peakResults.ts";
 import { phaseResults } from "./phaseResults.ts";
 import { runHead } from "./runHead.ts";
 import { shiftedIndices } from "./shiftedIndices.ts";
-import type { Job, Role, RunDone, SettledProtocol, ShiftedIndices, WindowResult } from "./types.ts";
+import { steepEdges } from "./steepEdges.ts";
+import type { Role, RunDone, SettledProtocol, WindowResult } from "./types.ts";
 
 /**
  * Losses → indices of one run: the reference mass, the budgets, the flags that only the protocol and the run sheet can
@@ -164,25 +165,6 @@ function plainIndex(loss: Weighed, reference: Weighing["reference"]): Measured {
   return { value: (100 * loss.value) / reference.value, u: null, terms: [] };
 }
 
-/** An edge whose shift by 5 °C changes the index by more than this share stands on a slope. */
-const STEEP = 0.05;
-
-function steepEdges({ name, from_C, to_C }: Window, index: Measured, shifted: ShiftedIndices): Flag[] {
-  if ("missing" in index) return [];
-  const edges = [
-    { T: from_C, down: shifted.from_down, up: shifted.from_up },
-    { T: to_C, down: shifted.to_down, up: shifted.to_up },
-  ];
-  return edges.flatMap(({ T, down, up }) => {
-    const changes = [down, up].flatMap((moved) => (moved === null ? [] : [Math.abs(moved - index.value)]));
-    const largest = Math.max(...changes, 0);
-    if (largest <= STEEP * Math.abs(index.value) || largest <= 2 * (index.u ?? 0)) return [];
-    const share = ((100 * largest) / Math.abs(index.value)).toFixed(0);
-    const sentence = `5 °C of the edge at ${T} °C of the window ${name} are ${largest.toFixed(2)} g per 100 g, ${share} % of the index.`;
-    return [flag("steep-edge", sentence, name)];
-  });
-}
-
 /** The jump of an isothermal inside the heating as a row of its own, named after its temperature to 5 °C. */
 function isothermalResult(
   curve: Curve,
@@ -218,71 +200,4 @@ function plain(mass: Weighed | Measured | Reference): Measured {
 
 function percent(mass: Weighed | Measured | Reference, initial: number): Measured {
   return "missing" in mass ? { missing: mass.missing } : { value: (100 * mass.value) / initial, u: null, terms: [] };
-}
-
-/** A furnace and a balance that both saw the ignition agree to about this share. */
-const AGREE = 0.03;
-
-/** A residue that the run contradicts: more than the specimen weighed, or other than what the run itself shows. */
-function residueFlags(residue: number, { ignited, curve }: { ignited: Weighed; curve: Curve }): Flag[] {
-  const shown = "missing" in ignited ? null : ignited.value;
-  if (residue > curve.initialMass) {
-    const sentence = `The residue of the run sheet is ${residue} mg, the specimen weighed ${curve.initialMass.toFixed(3)} mg before heating.`;
-    return [flag("residue-differs", sentence)];
-  }
-  if (shown === null || Math.abs(residue / shown - 1) <= AGREE) return [];
-  const sentence = `The residue of the run sheet is ${residue} mg, the run itself shows ${shown.toFixed(3)} mg at the ignition temperature.`;
-  return [flag("residue-differs", sentence)];
-}
-
-/** The ignited mass of the run; a furnace residue of the run sheet stands in where the run has none. */
-function ignitedFrom(
-  runLosses: RunLosses,
-  { curve, job, protocol }: { curve: Curve; job: Job; protocol: SettledProtocol },
-): { ignited: Reference | { missing: string }; flags: Flag[] } {
-  const { ignited, late, flags } = runLosses;
-  const { residue_mg: residue, file } = job;
-  if (residue !== null && curve.run.massUnit === "mg") {
-    // A furnace weighs what the balance's run did not reach: it is the ignited mass, and the run's own flags fall away.
-    const relative = -protocol.uncertainty.residue_u_mg / residue;
-    const terms = [{ cause: "furnace residue", relative, key: `residue:${file}` }];
-    return { ignited: { value: residue, weights: null, terms }, flags: residueFlags(residue, { ignited, curve }) };
-  }
-  if (residue !== null) {
-    const sentence = "The run sheet gives residue_mg, but the file has no absolute mass to compare it with.";
-    return {
-      ignited: "missing" in ignited ? ignited : withLate(ignited),
-      flags: [...flags, flag("no-absolute-mass", sentence)],
-    };
-  }
-  return { ignited: "missing" in ignited ? ignited : withLate(ignited), flags };
-
-  // As much again as the end of the heating still lost may be left to lose: a rectangle of that width.
-  function withLate({ value, weights }: Exclude<Weighed, { missing: string }>): Reference {
-    const relative = Math.max(late, 0) / Math.sqrt(12) / value;
-    return { value, weights, terms: [{ cause: "ignition", relative, key: `ignition:${file}` }] };
-  }
-}
-
-function limitFlags(curve: Curve, { limits, windows }: SettledProtocol): Flag[] {
-  const flags: Flag[] = [];
-  const rate = curve.heatingRate;
-  const [slow, fast] = limits.heating_rate_K_per_min;
-  // A rate is known to about a percent: 20.1 K/min is 20 K/min.
-  if (rate !== null && (rate < 0.98 * slow || rate > 1.02 * fast)) {
-    const sentence = `The heating rate is ${rate.toFixed(1)} K/min; the windows hold for ${slow}–${fast} K/min.`;
-    flags.push(flag("heating-rate-outside", sentence));
-  }
-  const start = curve.run.temperature[0]!;
-  if (start > limits.start_max_C) {
-    flags.push(flag("starts-warm", `The run starts at ${start.toFixed(0)} °C, above ${limits.start_max_C} °C.`));
-  }
-  const first = Math.min(...windows.map((window) => window.from_C));
-  const mass = massAt(curve, first, "leaving");
-  const lost = mass === null ? 0 : 100 * (1 - evaluate(curve, mass) / curve.initialMass);
-  if (lost > limits.start_loss_max_pct) {
-    const sentence = `${lost.toFixed(2)} % of the initial mass is gone before the first window (${first} °C).`;
-    flags.push(flag("starts-undried", sentence));
-  }
-  return flags;
 }

@@ -17,7 +17,6 @@ import { makeRun, ramp } from "../makeRun.ts";
 const csa = settle(protocols.csa);
 const sigmoid = (T: number, at: number, width: number) => 1 / (1 + Math.exp((at - T) / width));
 const tg = (T: number) => 20 - 5 * sigmoid(T, 150, 8);
-const value = (m: { value: number } | { missing: string }) => ("value" in m ? m.value : Number.NaN);
 
 /** A programme of legs [to °C, minutes] from 25 °C, a reading every `every` s; mass follows the temperature. */
 function programme(legs: [number, number][], every = 2, start = 25) {
@@ -213,11 +212,5 @@ describe("odd but plausible runs", () => {
       }
     }
     expect(named / windows).toBeLessThan(0.05);
-  });
-
-  test("the value of an index is finite or missing in all of these", () => {
-    const { temperature, time } = ramp(25, 1000, { rows: 4000, rate: 10 });
-    const result = indexRun(makeRun(temperature, temperature.map(tg), { time }), csa);
-    for (const { index } of result.windows) expect(Number.isFinite(value(index))).toBe(true);
   });
 });
