@@ -21,7 +21,11 @@ interface Manifest {
 
 const manifest = jsonOf<Manifest>("package.json");
 const tools = jsonOf<Manifest>("test/tools/package.json");
-const shipped = { ...manifest.dependencies, ...manifest.optionalDependencies };
+const shipped = { ...manifest.dependencies, ...manifest.optionalDependencies, ...manifest.peerDependencies };
+/** A package for development that a user may have too is named with those of the library. */
+const developing = Object.fromEntries(
+  Object.entries(manifest.devDependencies ?? {}).filter(([name]) => !(name in shipped)),
+);
 
 /** First cells of the table under a heading of a paper, without their backticks, with the text of the second. */
 function tableUnder(file: string, heading: string): Map<string, string> {
@@ -34,14 +38,14 @@ test.for([
   ["package.json", manifest],
   ["test/tools/package.json", tools],
 ] as const)("every package in %s is pinned to one version", ([, { devDependencies, ...rest }]) => {
-  const pinned = { ...devDependencies, ...rest.dependencies, ...rest.optionalDependencies };
+  const pinned = { ...devDependencies, ...rest.dependencies, ...rest.optionalDependencies, ...rest.peerDependencies };
   expect(Object.keys(pinned).length).toBeGreaterThan(0);
   for (const wanted of Object.values(pinned)) expect(wanted).toMatch(/^\d+\.\d+\.\d+$/);
 });
 
 test.for([
   ["README.md", shipped],
-  ["DEVELOPERS.md", { ...manifest.devDependencies, ...tools.devDependencies }],
+  ["DEVELOPERS.md", { ...developing, ...tools.devDependencies }],
 ] as const)("%s names every package with its reason, and no other", ([file, packages]) => {
   const reasons = tableUnder(file, "Dependencies");
   expect([...reasons.keys()].sort()).toEqual(Object.keys(packages).sort());
@@ -60,7 +64,7 @@ test("Deno gets the versions that Node gets", () => {
     pinned[wanted!] = at!;
   }
   const types = Object.entries(manifest.devDependencies ?? {}).filter(([name]) => name === "@types/d3-array");
-  expect(pinned).toEqual({ ...manifest.dependencies, ...Object.fromEntries(types) });
+  expect(pinned).toEqual({ ...shipped, ...Object.fromEntries(types) });
 });
 
 test("Deno runs the sources of every entry point", () => {
@@ -132,7 +136,7 @@ test("the tarball holds the build, the sources, the command and the papers, noth
 });
 
 /** Licences that may go into a package under the MIT licence with no more than their notice. */
-const FREE = new Set(["MIT", "ISC", "CC0-1.0", "BSD-2-Clause", "BSD-3-Clause", "Apache-2.0", "0BSD"]);
+const FREE = new Set(["MIT", "ISC", "CC0-1.0", "BSD-2-Clause", "BSD-3-Clause", "Apache-2.0", "0BSD", "Unlicense"]);
 
 test("the licence is the same in every paper, and every package that is shipped with or needed allows it", () => {
   expect(textOf("LICENSE")).toMatch(/^MIT License\n/);
