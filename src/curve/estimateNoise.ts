@@ -1,5 +1,5 @@
-import { quickselect } from "d3-array";
 import { xMaxValue } from "ml-spectra-processing/x";
+import { nthSmallest } from "../numerics/nthSmallest.ts";
 import { forEachResidual } from "./forEachResidual.ts";
 import { residualsOfNoise } from "./residualsOfNoise.ts";
 import type { Curve } from "./types.ts";
@@ -9,6 +9,9 @@ const MAD = 1.4826;
 
 /** Residuals beyond this many standard deviations are steps or spikes, not noise. */
 const CLIP = 4;
+
+/** So many residuals are enough for that scale. */
+const ENOUGH = 1000;
 
 /** Where the DTG is below this share of its maximum the smoothing follows the curve without a bias of its own. */
 const QUIET = 0.1;
@@ -33,8 +36,7 @@ export function estimateNoise(curve: Curve): Noise {
   const residuals = quiet.length * 4 > curve.run.mass.length ? quiet : residualsOf(curve, Number.POSITIVE_INFINITY);
   const n = residuals.length;
   if (n < 10) return { sd: 0, lagOne: 0 };
-  const middle = n >> 1;
-  const scale = MAD * quickselect(residuals.map(Math.abs), middle)[middle]!;
+  const scale = MAD * medianSize(residuals);
   const limit = CLIP * scale;
   let [squares, used, products, pairs] = [0, 0, 0, 0];
   for (let i = 0; i < n; i++) {
@@ -58,9 +60,10 @@ export function estimateNoise(curve: Curve): Noise {
  */
 function undoSmoothing(curve: Curve, { r0, r1 }: { r0: number; r1: number }): Noise {
   const left = residualsOfNoise(curve);
+  const white = left(0);
+  if (r1 / r0 <= white.ratio) return { sd: Math.sqrt(r0 / white.variance), lagOne: 0 };
   let [low, high] = [0, HIGHEST];
-  if (r1 / r0 <= left(0).ratio) high = 0;
-  for (let turn = 0; turn < 12 && high > low; turn++) {
+  for (let turn = 0; turn < 12; turn++) {
     const middle = (low + high) / 2;
     if (left(middle).ratio < r1 / r0) low = middle;
     else high = middle;
@@ -69,12 +72,21 @@ function undoSmoothing(curve: Curve, { r0, r1 }: { r0: number; r1: number }): No
   return { sd: Math.sqrt(r0 / left(lagOne).variance), lagOne };
 }
 
+/** Median of the absolute values; of very many so many that it is known to 3 %: it only says what stands out. */
+function medianSize(values: Float64Array): number {
+  const stride = Math.max(1, Math.floor(values.length / ENOUGH));
+  const sizes = new Float64Array(Math.ceil(values.length / stride));
+  for (let i = 0; i < sizes.length; i++) sizes[i] = Math.abs(values[i * stride]!);
+  return nthSmallest(sizes, sizes.length >> 1);
+}
+
 /** Readings less the smoothed curve, in order, where the DTG is no larger than `limit`. */
 function residualsOf(curve: Curve, limit: number): Float64Array {
   const residuals = new Float64Array(curve.run.mass.length);
+  const { dtg } = curve;
   let n = 0;
   forEachResidual(curve, (residual, _, k) => {
-    if (Math.abs(curve.dtg[k]!) <= limit) residuals[n++] = residual;
+    if (Math.abs(dtg[k]!) <= limit) residuals[n++] = residual;
   });
   return residuals.subarray(0, n);
 }

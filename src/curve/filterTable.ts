@@ -22,7 +22,8 @@ export interface FilterTable {
   end: Float64Array[];
 }
 
-const cache = new Map<string, FilterTable>();
+/** Tables made so far, with the shape of each: a run needs few, and looks for one some fifty times. */
+const cache: { degree: number; derivative: number; step: number; table: FilterTable }[] = [];
 
 /**
  * Weights of the Savitzky–Golay filter (Anal Chem 36:1627, 1964), ends by the polynomial of the first and last window.
@@ -41,9 +42,11 @@ export function filterTable(
   if (points % 2 === 0 || points <= degree || points < 3) {
     throw new RangeError(`Use an odd number of points above the degree ${degree} for smoothing, not ${points}`);
   }
-  const key = `${points} ${degree} ${derivative} ${step}`;
-  const known = cache.get(key);
-  if (known) return known;
+  for (const known of cache) {
+    const { table } = known;
+    if (table.points === points && known.degree === degree && known.derivative === derivative && known.step === step)
+      return table;
+  }
   const half = (points - 1) / 2;
   const table: FilterTable = { points, interior: interiorKernel(points, options), start: rows(half), end: rows(half) };
   // The end fit is D = Σ (filtered q)·qᵀ over orthonormal polynomials q, since it reproduces polynomials of its degree:
@@ -59,7 +62,9 @@ export function filterTable(
       if (points < 5) table.interior[j]! += filtered[half]! * q[j]!;
     }
   }
-  cache.set(key, table);
+  // A search for the best width tries many; the last ones asked for matter.
+  if (cache.length >= 64) cache.shift();
+  cache.push({ degree, derivative, step, table });
   return table;
 
   function rows(count: number): Float64Array[] {
@@ -76,8 +81,10 @@ function interiorKernel(
   const impulse = new Array<number>(2 * points - 1).fill(0);
   impulse[points - 1] = 1;
   const response = savitzkyGolay(impulse, step, { windowSize: points, derivative, polynomial: degree });
-  // The response to an impulse is the kernel backwards.
-  for (let j = 0; j < points; j++) kernel[j] = response[points - 1 - j]!;
+  // The response to an impulse is the kernel backwards. Even derivatives have a symmetric kernel, odd ones an antisymmetric one:
+  // the mean of both halves is so to the last digit.
+  const sign = derivative % 2 === 0 ? 1 : -1;
+  for (let j = 0; j < points; j++) kernel[j] = (response[points - 1 - j]! + sign * response[j]!) / 2;
   return kernel;
 }
 

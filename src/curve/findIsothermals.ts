@@ -1,4 +1,4 @@
-import { quickselect } from "d3-array";
+import { nthSmallest } from "../numerics/nthSmallest.ts";
 import type { Run } from "../read/types.ts";
 import type { Heating } from "./findHeatings.ts";
 
@@ -78,13 +78,15 @@ function localRates(
   { time, first, end, span }: { time: Float64Array | null; first: number; end: number; span: number },
 ): Float64Array {
   const rates = new Float64Array(end - first);
+  const clock = time ?? Float64Array.from({ length: end }, (_, i) => i);
   let low = first;
   let high = first;
   for (let i = first; i < end; i++) {
-    const now = time ? time[i]! : i;
-    while (low < i - 1 && (time ? time[low]! : low) < now - span / 2) low++;
-    while (high < end - 1 && (high <= i || (time ? time[high]! : high) < now + span / 2)) high++;
-    const elapsed = time ? time[high]! - time[low]! : high - low;
+    const since = clock[i]! - span / 2;
+    const until = clock[i]! + span / 2;
+    while (low < i - 1 && clock[low]! < since) low++;
+    while (high < end - 1 && (high <= i || clock[high]! < until)) high++;
+    const elapsed = clock[high]! - clock[low]!;
     rates[i - first] = elapsed > 0 ? (T[high]! - T[low]!) / elapsed : 0;
   }
   return rates;
@@ -103,14 +105,14 @@ function usualRate(T: Float64Array, rates: Float64Array, { first, end }: Heating
   }
   if (votes.length === 0) return rates.reduce((most, rate) => Math.max(most, rate), 0);
   const middle = votes.length >> 1;
-  return quickselect(votes, middle)[middle]!;
+  return nthSmallest(Float64Array.from(votes), middle);
 }
 
 /** Widens or narrows a slow stretch to the readings that are close to its temperature. */
 function settle(T: Float64Array, { first, end }: Heating, bounds: Heating): Hold {
   const temperatures = T.slice(first, end);
   const middle = temperatures.length >> 1;
-  const temperature = quickselect(temperatures, middle)[middle]!;
+  const temperature = nthSmallest(temperatures, middle);
   let from = first;
   while (from > bounds.first && T[from - 1]! > temperature - CLOSE) from--;
   while (from < end - 1 && T[from]! < temperature - CLOSE) from++;

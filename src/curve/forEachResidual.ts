@@ -7,16 +7,18 @@ import type { Curve } from "./types.ts";
  */
 export function forEachResidual(curve: Curve, visit: (residual: number, temperature: number, k: number) => void): void {
   const { run, mass, temperature, options } = curve;
-  const step = options.grid.step_C;
+  const perStep = 1 / options.grid.step_C;
   for (const { first, gridFirst, gridEnd, knots } of curve.pieces) {
     const low = temperature[gridFirst]!;
     const { knotOf } = knots;
+    const last = gridEnd - gridFirst - 1;
     const readings = knotOf ? knotOf.length : knots.temperature.length;
     for (let i = 0; i < readings; i++) {
       const T = knots.temperature[knotOf ? knotOf[i]! : i]!;
-      const position = (T - low) / step;
-      const k = Math.floor(position);
-      if (k < 0 || k >= gridEnd - gridFirst - 1) continue;
+      const position = (T - low) * perStep;
+      if (position < 0) continue;
+      const k = position | 0;
+      if (k >= last) continue;
       const at = mass[gridFirst + k]!;
       const smooth = at + (position - k) * (mass[gridFirst + k + 1]! - at);
       visit(run.mass[first + i]! - smooth, T, gridFirst + k);

@@ -1,5 +1,5 @@
 import { applyFilterTransposed } from "./applyFilterTransposed.ts";
-import { filterTable } from "./filterTable.ts";
+import { type FilterTable, filterTable } from "./filterTable.ts";
 import type { Functional, Weights } from "./functional.ts";
 import { gridMeansTransposed } from "./gridMeansTransposed.ts";
 import { pointsOf } from "./pointsOf.ts";
@@ -22,52 +22,77 @@ export function pullBack(curve: Curve, { mass, dtg, readings }: Functional): Rea
   const stretches: ReadingWeights[] = [];
   const { step_C: step } = curve.options.grid;
   for (const piece of curve.pieces) {
-    const raw = new Float64Array(piece.gridEnd - piece.gridFirst);
-    const { points, degree } = pointsOf(curve.options, raw.length);
-    const onMass = spread(mass, { piece, raw, sign: 1, table: filterTable(points, { degree, derivative: 0, step }) });
+    const length = piece.gridEnd - piece.gridFirst;
+    const { points, degree } = pointsOf(curve.options, length);
+    const raw = { weights: zeros(length), length, low: length, high: 0 };
+    const spread = (weights: Weights, sign: 1 | -1, derivative: 0 | 1): void =>
+      onGrid(weights, { piece, sign, table: filterTable(points, { degree, derivative, step }), raw });
+    if (mass.at.length > 0) spread(mass, 1, 0);
     // DTG = −dm/dT.
-    const onDtg = spread(dtg, { piece, raw, sign: -1, table: filterTable(points, { degree, derivative: 1, step }) });
-    if (onMass || onDtg) stretches.push(...toReadings(piece, raw, step));
+    if (dtg.at.length > 0) spread(dtg, -1, 1);
+    if (raw.high === 0) continue;
+    toReadings(piece, raw, { step, found: stretches });
+    raw.weights.fill(0, raw.low, raw.high);
   }
   if (readings.at.length > 0) stretches.push(single(readings));
   return merge(stretches);
 }
 
-function spread(
+/** Weights on the grid of a piece; all are zero outside low … high. */
+interface GridWeights {
+  weights: Float64Array;
+  length: number;
+  low: number;
+  high: number;
+}
+
+/** Lent from one call to the next, which leaves it all zeros: a budget asks some twenty times for each run. */
+let scratch = new Float64Array(0);
+
+function zeros(length: number): Float64Array {
+  if (scratch.length < length) scratch = new Float64Array(2 * length);
+  return scratch;
+}
+
+function onGrid(
   { at, w }: Weights,
-  { piece, raw, sign, table }: { piece: Piece; raw: Float64Array; sign: 1 | -1; table: ReturnType<typeof filterTable> },
-): boolean {
+  { piece, sign, table, raw }: { piece: Piece; sign: 1 | -1; table: FilterTable; raw: GridWeights },
+): void {
   const { gridFirst, gridEnd } = piece;
-  let touched = false;
+  const { weights, length: end } = raw;
   for (let i = 0; i < at.length; i++) {
     const k = at[i]!;
     if (k < gridFirst || k >= gridEnd || w[i] === 0) continue;
-    touched = true;
-    applyFilterTransposed(table, { k: k - gridFirst, w: sign * w[i]! }, { weights: raw, first: 0, end: raw.length });
+    const from = applyFilterTransposed(table, { k: k - gridFirst, w: sign * w[i]! }, { weights, first: 0, end });
+    if (from < raw.low) raw.low = from;
+    if (from + table.points > raw.high) raw.high = from + table.points;
   }
-  return touched;
 }
 
 /**
  * Every run of grid points with weights by itself: beyond its own edges the integrals cancel, so that only the readings
  * about it are touched.
  */
-function toReadings({ firstPoint, first, knots }: Piece, raw: Float64Array, step: number): ReadingWeights[] {
+function toReadings(
+  { firstPoint, first, knots }: Piece,
+  raw: GridWeights,
+  { step, found }: { step: number; found: ReadingWeights[] },
+): void {
   const { temperature, knotOf, count } = knots;
-  const found: ReadingWeights[] = [];
-  for (let a = 0; a < raw.length; ) {
-    if (raw[a] === 0) {
+  for (let a = raw.low; a < raw.high; ) {
+    if (raw.weights[a] === 0) {
       a++;
       continue;
     }
     let b = a;
-    while (b < raw.length && raw[b] !== 0) b++;
+    while (b < raw.high && raw.weights[b] !== 0) b++;
     const low = Math.max(lastBelow(temperature, (firstPoint + a - 0.5) * step), 0);
     const high = Math.min(lastBelow(temperature, (firstPoint + b - 0.5) * step) + 1, temperature.length - 1);
-    const onKnots = gridMeansTransposed(temperature.subarray(low, high + 1), raw.subarray(a, b), {
-      first: firstPoint + a,
-      step,
-    });
+    const onKnots = gridMeansTransposed(
+      { values: temperature, from: low, to: high + 1 },
+      { values: raw.weights, from: a, to: b },
+      { first: firstPoint + a, step },
+    );
     if (!knotOf || !count) found.push({ first: first + low, weights: onKnots });
     else {
       const from = lastBelow(knotOf, low - 1) + 1;
@@ -78,7 +103,6 @@ function toReadings({ firstPoint, first, knots }: Piece, raw: Float64Array, step
     }
     a = b;
   }
-  return found;
 }
 
 /** Index of the last value not above `limit` in growing values; −1 if all are above. */

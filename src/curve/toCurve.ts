@@ -1,7 +1,6 @@
 import { UnreadableError } from "../errors.ts";
 import { type Flag, flag } from "../flags.ts";
 import type { Run } from "../read/types.ts";
-import { applyFilter } from "./applyFilter.ts";
 import { checkCurveOptions } from "./checkCurveOptions.ts";
 import { estimateNoise } from "./estimateNoise.ts";
 import { filterTable } from "./filterTable.ts";
@@ -13,6 +12,7 @@ import { isotonicKnots } from "./isotonicKnots.ts";
 import { knotMasses } from "./knotMasses.ts";
 import { massAt } from "./massAt.ts";
 import { pointsOf } from "./pointsOf.ts";
+import { smoothAndDerive } from "./smoothAndDerive.ts";
 import type { Curve, CurveOptions, Isothermal, Piece } from "./types.ts";
 
 /** Readings further apart than this share of the smoothing width leave a hole in the curve. */
@@ -141,9 +141,8 @@ function fill(curve: Curve, piece: Piece): void {
   const { points, degree } = pointsOf(options, end - first);
   const smooth = filterTable(points, { degree, derivative: 0, step });
   const derive = filterTable(points, { degree, derivative: 1, step });
-  applyFilter(smooth, curve.raw, { out: curve.mass, first, end });
-  applyFilter(derive, curve.raw, { out: curve.dtg, first, end });
-  for (let k = first; k < end; k++) curve.dtg[k] = -curve.dtg[k]!;
+  // DTG = −dm/dT.
+  smoothAndDerive({ smooth, derive }, curve.raw, { value: curve.mass, derivative: curve.dtg, sign: -1, first, end });
 }
 
 /** The isothermal that follows the heating without another rise, if there is one. */

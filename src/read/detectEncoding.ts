@@ -33,12 +33,21 @@ function wideOrder(bytes: Uint8Array): Encoding | null {
 /** Well-formed UTF-8 (Unicode Standard, table 3-7); a sequence cut off by the end of the file is forgiven. */
 function isUtf8(bytes: Uint8Array, start: number): boolean {
   const length = bytes.length;
-  const view = new DataView(bytes.buffer, bytes.byteOffset, length);
+  // Nearly everything is ASCII: sixteen bytes at once, in words of four where they lie in memory.
+  const aligned = (bytes.byteOffset + 3) & ~3;
+  const words = new Uint32Array(bytes.buffer, aligned, Math.max(0, (bytes.byteOffset + length - aligned) >> 2));
+  const before = aligned - bytes.byteOffset;
   let i = start;
   while (i < length) {
-    // Nearly everything is ASCII: four bytes at once.
-    while (i + 4 <= length && (view.getUint32(i, true) & 0x80808080) === 0) i += 4;
-    if (i >= length) break;
+    if (((i - before) & 3) === 0 && i >= before) {
+      let word = (i - before) >> 2;
+      while (word + 4 <= words.length) {
+        if (((words[word]! | words[word + 1]! | words[word + 2]! | words[word + 3]!) & 0x80808080) !== 0) break;
+        word += 4;
+      }
+      i = before + 4 * word;
+      if (i >= length) break;
+    }
     const first = bytes[i]!;
     if (first < 0x80) {
       i++;

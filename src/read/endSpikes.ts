@@ -12,14 +12,19 @@ const TIMES = 10;
 export function endSpikes(values: Float64Array): number[] {
   const n = values.length;
   if (n < 8) return [];
-  const largest = values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   const odd = (outer: number[], inner: number[]): number[] => {
     const [a, b, c, d] = inner.map((i) => values[i]!) as [number, number, number, number];
     const usual = Math.max(Math.abs(a - b), Math.abs(b - c), Math.abs(c - d));
     return outer.filter((i) => {
       const off = Math.abs(values[i]! - a);
-      return off > SHARE * largest && off > TIMES * usual;
+      return off > TIMES * usual && off > SHARE * largestOf(values);
     });
   };
   return [...odd([0, 1], [2, 3, 4, 5]), ...odd([n - 2, n - 1], [n - 3, n - 4, n - 5, n - 6])];
+}
+
+function largestOf(values: Float64Array): number {
+  let largest = 0;
+  for (let i = 0; i < values.length; i++) largest = Math.max(largest, Math.abs(values[i]!));
+  return largest;
 }

@@ -1,15 +1,14 @@
-import type { Behaviour } from "./behaviourOf.ts";
 import type { Meaning } from "./meaningOf.ts";
 
 /**
  * The columns with masses told apart by their numbers: a share starts at 100 % or a change at 0, a mass at its full value or,
  * on a tared balance, at 0. Names alone don't say it: "TG/%" is written both ways.
  */
-export function refineMass(columns: Meaning[], behaviours: (() => Behaviour)[]): Meaning[] {
+export function refineMass(columns: Meaning[], values: Float64Array[]): Meaning[] {
   return columns.map((column, i) => {
     const { quantity, by, known } = column;
     if (by === "override" || !quantity.startsWith("mass")) return column;
-    const { first, min, max } = behaviours[i]!();
+    const { first, min, max } = rangeOf(values[i]!);
     const range = max - min;
     const full = known?.dimension === "fraction" ? 1 : 100;
     const startsFull = Math.abs(first - full) < 0.1 * full;
@@ -33,4 +32,17 @@ export function refineMass(columns: Meaning[], behaviours: (() => Behaviour)[]):
     }
     return column;
   });
+}
+
+/** First, least and largest of the numbers that are there. */
+function rangeOf(values: Float64Array): { first: number; min: number; max: number } {
+  let [first, min, max] = [Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    // Comparisons with NaN are false.
+    if (value < min) min = value;
+    if (value > max) max = value;
+    if (Number.isNaN(first)) first = value;
+  }
+  return { first, min, max };
 }

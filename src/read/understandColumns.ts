@@ -43,7 +43,7 @@ export function understandColumns(
   const said: string[] = [];
   columns = guessColumns(columns, table.cells, behaviours);
   columns = guessUnits(columns, table.cells, behaviours);
-  columns = refineMass(columns, behaviours);
+  columns = refineMass(columns, table.values);
   const temperature = chooseColumn(columns, temperatureQuantities, { table, what: "temperature" });
   const rest = massQuantities.filter((quantity) => quantity !== "mass-change");
   const order = initialMassKnown ? massQuantities : [...rest, "mass-change" as const];

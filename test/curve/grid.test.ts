@@ -46,7 +46,8 @@ describe("the grid", () => {
     const out = new Float64Array(n);
     gridMeans(Float64Array.from(T), m, { first, step, out });
     const w = Float64Array.from({ length: n }, (_, k) => Math.cos(k * 0.7));
-    const back = gridMeansTransposed(Float64Array.from(T), w, { first, step });
+    const all = (values: Float64Array) => ({ values, from: 0, to: values.length });
+    const back = gridMeansTransposed(all(Float64Array.from(T)), all(Float64Array.from(w)), { first, step });
     const direct = w.reduce((sum, x, k) => sum + x * out[k]!, 0);
     expect(back.reduce((sum, x, i) => sum + x * m[i]!, 0)).toBeCloseTo(direct, 9);
   });
