@@ -4,7 +4,7 @@ import type { Campaign, Plan } from "../campaign/types.ts";
 import type { Sketch } from "../curve/sketch.ts";
 import { checkProtocol } from "../protocol/checkProtocol.ts";
 import { protocols } from "../protocol/protocols.ts";
-import type { Protocol } from "../protocol/types.ts";
+import type { Protocol, RunResult } from "../protocol/types.ts";
 import { chooseThreads } from "./chooseThreads.ts";
 import { loadProtocol } from "./loadProtocol.ts";
 import { measureFiles } from "./measureFiles.ts";
@@ -29,8 +29,10 @@ export interface IndexFolderOptions extends PlanOptions {
 export interface IndexedFolder {
   campaign: Campaign;
   plan: Plan;
-  /** TG and DTG of every run for the eye, in the order of the campaign's runs; failed runs have none. */
-  sketches: (Sketch & { file: string })[];
+  /** TG and DTG of every run for the eye, in the order of the campaign's runs; failed runs have none. Made anew at each use. */
+  readonly sketches: (Sketch & { file: string })[];
+  /** Lines of campaign.json and of curves.ndjson, UTF-8, as the workers have written them. */
+  written: { runs: ReadonlyMap<RunResult, Uint8Array>; curves: readonly Uint8Array[] };
   /** Where unexpected errors of this program came from. */
   stacks: string[];
 }
@@ -91,14 +93,16 @@ export async function indexFolder(folder: string, options: IndexFolderOptions = 
     measured.map(({ result }) => result),
     { protocol: settled, mixes: plan.mixes },
   );
-  const sketches = new Map(measured.map(({ result, sketch }) => [result.file, sketch]));
+  const drawn = new Map(measured.map(({ result, curve }) => [result.file, curve]));
+  const curves = campaign.runs.flatMap(({ file }) => drawn.get(file) ?? []);
   return {
     campaign,
     plan,
-    sketches: campaign.runs.flatMap(({ file }) => {
-      const sketch = sketches.get(file);
-      return sketch ? [{ file, ...sketch }] : [];
-    }),
+    get sketches() {
+      const text = new TextDecoder();
+      return curves.map((line): Sketch & { file: string } => JSON.parse(text.decode(line)));
+    },
+    written: { runs: new Map(measured.map(({ result, line }) => [result, line])), curves },
     stacks: measured.flatMap(({ stack }) => stack ?? []),
   };
 }

@@ -7,6 +7,8 @@ import { indexBytes } from "../protocol/indexBytes.ts";
 import { runHead } from "../protocol/runHead.ts";
 import type { Job, RunFailed, RunResult, SettledProtocol } from "../protocol/types.ts";
 import type { ColumnOverride } from "../read/types.ts";
+import { runJson } from "../render/campaignJson.ts";
+import { curveJson } from "../render/curvesNdjson.ts";
 import { FileError } from "./fileError.ts";
 import { readBlank } from "./readBlank.ts";
 import { readBytes } from "./readBytes.ts";
@@ -23,8 +25,10 @@ export interface FileJob {
 /** What leaves the worker: plain data. */
 export interface MeasuredFile {
   result: RunResult;
-  /** TG and DTG for the eye; null for a run that failed. */
-  sketch: Sketch | null;
+  /** The run as its line of campaign.json, UTF-8: written here, in parallel, it costs nothing later. */
+  line: Uint8Array;
+  /** TG and DTG for the eye as its line of curves.ndjson, UTF-8; null for a run that failed. */
+  curve: Uint8Array | null;
   /** Where an unexpected error of this program came from; absent otherwise. */
   stack?: string;
 }
@@ -38,7 +42,7 @@ export function measureFile(
   { folder, protocol }: { folder: string; protocol: SettledProtocol },
 ): MeasuredFile {
   try {
-    const bytes = readBytes(resolve(folder, job.file), { name: job.file });
+    const bytes = readBytes(resolve(folder, job.file), { name: job.file, lend: true });
     let drawn: Sketch | null = null;
     // An empty crucible has no initial mass to be drawn in % of.
     const onCurve = (curve: Curve): void => {
@@ -46,9 +50,7 @@ export function measureFile(
     };
     const blank = job.blank === null ? null : readBlank(job.blank, { folder, columns });
     const result = indexBytes(bytes, job, { protocol, mix, sha256: sha256(bytes), onCurve, blank });
-    // Such a number could not be written, and the writing is for all runs.
-    if (!onlyFinite(result)) throw new RangeError("a number of its result is not finite");
-    return { result, sketch: drawn };
+    return written(result, drawn);
   } catch (error) {
     const fail = (code: string, message: string): RunFailed => ({
       ...runHead(job, null),
@@ -56,16 +58,22 @@ export function measureFile(
       error: { code, message },
     });
     if (error instanceof FileError || error instanceof UnreadableError) {
-      return { result: fail(error.code, error.message), sketch: null };
+      return written(fail(error.code, error.message), null);
     }
     const { message, stack } = error instanceof Error ? error : new Error(String(error));
     const sentence = `${job.file}: An error of tg-hydrates itself (${message}). Report it with this file; the other runs are not affected.`;
-    return { result: fail("internal-error", sentence), sketch: null, ...(stack === undefined ? {} : { stack }) };
+    return { ...written(fail("internal-error", sentence), null), ...(stack === undefined ? {} : { stack }) };
   }
 }
 
-/** Whether all numbers in plain data are finite. */
-function onlyFinite(value: unknown): boolean {
-  if (typeof value === "number") return Number.isFinite(value);
-  return value === null || typeof value !== "object" || Object.values(value).every(onlyFinite);
+const utf8 = new TextEncoder();
+
+/** @throws RangeError where a number is not finite: it could not be written later either, and that writing is for all runs. */
+export function written(result: RunResult, drawn: Sketch | null): MeasuredFile {
+  const { file } = result;
+  return {
+    result,
+    line: utf8.encode(runJson(result)),
+    curve: drawn && utf8.encode(curveJson({ file, ...drawn })),
+  };
 }

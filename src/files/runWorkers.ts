@@ -1,11 +1,17 @@
 import { Worker } from "node:worker_threads";
 import { runHead } from "../protocol/runHead.ts";
-import type { FileJob, MeasuredFile } from "./measureFile.ts";
+import { type FileJob, type MeasuredFile, written } from "./measureFile.ts";
 import type { MeasureOptions } from "./measureFiles.ts";
 
+/** Files that a worker has: the one it measures and the next, so that it need not wait for this thread. */
+const AT_HAND = 2;
+
+/** Room for young objects in a worker, MB: a run makes many short-lived ones, and none of them should grow old. */
+const YOUNG_MB = 48;
+
 /**
- * Measures files in worker threads, each with one file at a time, so that memory stays bounded. A worker that dies (memory)
- * fails the file it had and is replaced.
+ * Measures files in worker threads, each with few files at a time, so that memory stays bounded. A worker that dies (memory)
+ * fails the file it measured and is replaced.
  */
 export function runWorkers(
   jobs: readonly FileJob[],
@@ -14,7 +20,7 @@ export function runWorkers(
   const { worker: script, folder, protocol, threads, onProgress, signal } = options;
   const measured: MeasuredFile[] = new Array(jobs.length);
   const running = new Set<Worker>();
-  let next = 0;
+  const waiting = jobs.map((_, i) => i).reverse();
   let done = 0;
   return new Promise<MeasuredFile[]>((resolve, reject) => {
     const stop = (): void => {
@@ -27,21 +33,24 @@ export function runWorkers(
       reject(signal?.reason);
     };
     const start = (): void => {
-      const worker = new Worker(script, { workerData: { folder, protocol } });
+      const worker = new Worker(script, {
+        workerData: { folder, protocol },
+        resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
+      });
       running.add(worker);
-      let index = -1;
+      const given: number[] = [];
       const give = (): void => {
-        index = next++;
-        const job = jobs[index];
-        if (job) {
-          worker.postMessage(job);
-          return;
+        while (given.length < AT_HAND && waiting.length > 0) {
+          const index = waiting.pop()!;
+          given.push(index);
+          worker.postMessage(jobs[index]);
         }
+        if (given.length > 0) return;
         running.delete(worker);
         void worker.terminate();
       };
       const take = (one: MeasuredFile): void => {
-        measured[index] = one;
+        measured[given.shift()!] = one;
         done++;
         onProgress?.(done, jobs.length);
         if (done < jobs.length) return;
@@ -60,8 +69,10 @@ export function runWorkers(
       });
       worker.on("error", (error: unknown) => {
         if (!running.delete(worker)) return;
-        take(died(jobs[index]!, error));
-        if (next < jobs.length && done < jobs.length) start();
+        // What it had at hand but not begun goes back.
+        waiting.push(...given.splice(1).reverse());
+        take(died(jobs[given[0]!]!, error));
+        if (waiting.length > 0 && done < jobs.length) start();
       });
       give();
     };
@@ -76,8 +87,7 @@ function died({ job }: FileJob, error: unknown): MeasuredFile {
   const message = `${job.file}: The thread that measured this file ended (${reason}). Run with --jobs 1; if that fails too, report it.`;
   const stack = error instanceof Error ? error.stack : undefined;
   return {
-    result: { ...runHead(job, null), status: "failed", error: { code: "internal-error", message } },
-    sketch: null,
+    ...written({ ...runHead(job, null), status: "failed", error: { code: "internal-error", message } }, null),
     ...(stack === undefined ? {} : { stack }),
   };
 }

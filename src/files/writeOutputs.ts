@@ -9,11 +9,13 @@ export interface OutputFile {
   /** Name in the output folder. */
   name: string;
   /** Text, bytes, or pieces of text one after another. */
-  content: string | Uint8Array | Iterable<string>;
+  content: string | Uint8Array | Iterable<string | Uint8Array>;
 }
 
 /** A temporary file this old was left by a process that died, ms. */
 const ABANDONED = 3_600_000;
+/** Small pieces are written together, bytes. */
+const TOGETHER = 1 << 20;
 const temporaryName = /^\..+\.[0-9a-f]{12}\.tmp$/;
 
 /**
@@ -57,11 +59,21 @@ export async function writeOutputs(
 async function writeComplete(path: string, content: OutputFile["content"]): Promise<void> {
   const file = await open(path, "wx");
   try {
+    const write = async (bytes: Uint8Array): Promise<void> => {
+      for (let written = 0; written < bytes.length; ) written += (await file.write(bytes, written)).bytesWritten;
+    };
     const pieces = typeof content === "string" || content instanceof Uint8Array ? [content] : content;
+    let waiting: Uint8Array[] = [];
+    let size = 0;
     for (const piece of pieces) {
       const bytes = typeof piece === "string" ? Buffer.from(piece) : piece;
-      for (let written = 0; written < bytes.length; ) written += (await file.write(bytes, written)).bytesWritten;
+      waiting.push(bytes);
+      size += bytes.length;
+      if (size < TOGETHER) continue;
+      await write(Buffer.concat(waiting));
+      [waiting, size] = [[], 0];
     }
+    await write(Buffer.concat(waiting));
     await file.sync();
   } finally {
     await file.close();

@@ -23,22 +23,7 @@ export function findSpikes(
   if (end < 8) return { rows: [], scatters: false };
   // What never falls stands between its neighbours everywhere.
   if (neverFalls(values)) return { rows: [], scatters: false };
-  // As `offset` says, without a branch: the distance of v from the range of a and b is ½(|v − a| + |v − b| − |a − b|), the
-  // larger of x and y ½(x + y + |x − y|). Noise goes up and down by chance, and branches that nobody can foretell cost more
-  // than all the rest.
-  let [sum, far] = [0, 0];
-  for (let i = 2; i < end; i++) {
-    const v = values[i]!;
-    const a = values[i - 2]!;
-    const b = values[i - 1]!;
-    const c = values[i + 1]!;
-    const d = values[i + 2]!;
-    const near = Math.abs(v - b) + Math.abs(v - c) - Math.abs(b - c);
-    const wide = Math.abs(v - a) + Math.abs(v - d) - Math.abs(a - d);
-    const off = 0.25 * (near + wide + Math.abs(near - wide));
-    sum += off;
-    if (off > far) far = off;
-  }
+  const { sum, far } = sumOfOffsets(values, end);
   const scatters = scatter(values, end);
   const least = Math.max(3 * resolution, floor);
   let limit = Math.max((spikeRatio * sum) / end, least);
@@ -59,6 +44,28 @@ export function findSpikes(
   const rest = values.filter((_, i) => !isSpike.has(i));
   const range = rest.reduce((a, b) => Math.max(a, b)) - rest.reduce((a, b) => Math.min(a, b));
   return { rows: rows.filter((i) => offsets[i]! > share * range), scatters };
+}
+
+/** Sum and largest of all offsets. A function of its own: within a longer one the engine compiles the loop anew at every call. */
+function sumOfOffsets(values: Float64Array, end: number): { sum: number; far: number } {
+  // As `offset` says, without a branch: the distance of v from the range of a and b is ½(|v − a| + |v − b| − |a − b|), the
+  // larger of x and y ½(x + y + |x − y|). Noise goes up and down by chance, and branches that nobody can foretell cost more
+  // than all the rest.
+  let sum = 0;
+  let far = 0;
+  for (let i = 2; i < end; i++) {
+    const v = values[i]!;
+    const a = values[i - 2]!;
+    const b = values[i - 1]!;
+    const c = values[i + 1]!;
+    const d = values[i + 2]!;
+    const near = Math.abs(v - b) + Math.abs(v - c) - Math.abs(b - c);
+    const wide = Math.abs(v - a) + Math.abs(v - d) - Math.abs(a - d);
+    const off = 0.25 * (near + wide + Math.abs(near - wide));
+    sum += off;
+    if (off > far) far = off;
+  }
+  return { sum, far };
 }
 
 /** Whether many readings stand off their neighbours; so many are looked at that chance plays no part. */

@@ -1,4 +1,5 @@
 import type { Campaign } from "../campaign/types.ts";
+import type { RunResult } from "../protocol/types.ts";
 import { type KeyOrder, keyOrder } from "./keyOrder.ts";
 import { toJson } from "./toJson.ts";
 
@@ -7,26 +8,56 @@ import { toJson } from "./toJson.ts";
  * significant digits: equal campaigns are equal to the byte. `campaignFromJson` reads it back.
  */
 export function campaignJson(campaign: Campaign): string {
+  return [...campaignPieces(campaign)].join("");
+}
+
+/**
+ * The text of {@link campaignJson} in pieces of about a line, so that thousands of runs need not stand in memory as text.
+ *
+ * @param runs Runs that are written already, by {@link runJson}.
+ */
+export function* campaignPieces<Written = never>(
+  campaign: Campaign,
+  runs: ReadonlyMap<RunResult, Written> = new Map(),
+): Generator<string | Written> {
   const order = keyOrder.campaign;
   const { decisions, ...rest } = campaign;
-  const parts = members(rest, order);
+  yield "{\n";
+  yield* members(rest, order, runs);
   if (decisions !== undefined) {
-    const inner = members(decisions, order.decisions as Readonly<Record<string, KeyOrder>>);
-    parts.push(`"decisions":{\n${inner.join(",\n")}\n}`);
+    yield `,\n"decisions":{\n`;
+    yield* members(decisions, order.decisions as Readonly<Record<string, KeyOrder>>, runs);
+    yield "\n}";
   }
-  return `{\n${parts.join(",\n")}\n}\n`;
+  yield "\n}\n";
+}
+
+/** A run as its line of campaign.json, without the line break. */
+export function runJson(run: RunResult): string {
+  return toJson(run, keyOrder.campaign.runs);
 }
 
 /** The members of an object in their order, lists with one item per line. */
-function members(object: object, order: Readonly<Record<string, KeyOrder>>): string[] {
+function* members<Written>(
+  object: object,
+  order: Readonly<Record<string, KeyOrder>>,
+  known: ReadonlyMap<unknown, Written>,
+): Generator<string | Written> {
   const values = new Map(Object.entries(object));
-  return Object.keys(order).flatMap((key) => {
-    if (!values.has(key)) return [];
+  const keys = Object.keys(order).filter((key) => values.has(key));
+  for (const [i, key] of keys.entries()) {
     const value: unknown = values.get(key);
-    return [`${JSON.stringify(key)}:${Array.isArray(value) ? lines(value, order[key]!) : toJson(value, order[key]!)}`];
-  });
-}
-
-function lines(items: readonly unknown[], order: KeyOrder): string {
-  return items.length === 0 ? "[]" : `[\n${items.map((item) => toJson(item, order)).join(",\n")}\n]`;
+    const inner = order[key]!;
+    yield `${i === 0 ? "" : ",\n"}${JSON.stringify(key)}:`;
+    if (!Array.isArray(value) || value.length === 0) {
+      yield toJson(value, inner);
+      continue;
+    }
+    yield "[\n";
+    for (const [k, item] of value.entries()) {
+      if (k > 0) yield ",\n";
+      yield known.get(item) ?? toJson(item, inner);
+    }
+    yield "\n]";
+  }
 }

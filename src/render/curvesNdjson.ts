@@ -10,5 +10,10 @@ const order = { file: true, temperature_C: true, mass_pct: true, dtg_pct_per_C: 
  * @returns Line by line, so that thousands of runs need not stand in memory twice.
  */
 export function* curvesNdjson(sketches: Iterable<Sketch & { file: string }>): Generator<string> {
-  for (const sketch of sketches) yield `${toJson(sketch, order)}\n`;
+  for (const sketch of sketches) yield curveJson(sketch);
+}
+
+/** One line of {@link curvesNdjson}, with its line break. */
+export function curveJson(sketch: Sketch & { file: string }): string {
+  return `${toJson(sketch, order)}\n`;
 }

@@ -64,7 +64,7 @@ describe("files in worker threads", () => {
       "failed",
       "done",
     ]);
-    expect(measured.map(({ sketch }) => sketch === null)).toEqual([false, true, true, false, false, true, false]);
+    expect(measured.map(({ curve }) => curve === null)).toEqual([false, true, true, false, false, true, false]);
     expect(counts).toEqual(jobs.map((_, i) => i + 1));
   });
 
@@ -76,7 +76,7 @@ describe("files in worker threads", () => {
       `import { parentPort } from "node:worker_threads";
       parentPort.on("message", ({ job }) => {
         if (job.file === "a.txt" || job.file === "e.txt") throw new Error("out of memory");
-        parentPort.postMessage({ result: { file: job.file, status: "done" }, sketch: null });
+        parentPort.postMessage({ result: { file: job.file, status: "done" }, line: new Uint8Array(), curve: null });
       });`,
     );
     const measured = await measureFiles(jobs, { folder, protocol, threads: 2, worker: pathToFileURL(script) });
