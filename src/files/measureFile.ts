@@ -8,7 +8,7 @@ import { runHead } from "../protocol/runHead.ts";
 import type { Job, RunFailed, RunResult, SettledProtocol } from "../protocol/types.ts";
 import type { ColumnOverride } from "../read/types.ts";
 import { runJson } from "../render/campaignJson.ts";
-import { curveJson } from "../render/curvesNdjson.ts";
+import { curveJson } from "../render/curveJson.ts";
 import { FileError } from "./fileError.ts";
 import { readBlank } from "./readBlank.ts";
 import { readBytes } from "./readBytes.ts";
