@@ -1,4 +1,5 @@
 import { xMaxValue } from "ml-spectra-processing/x";
+import { findRoot } from "../numerics/findRoot.ts";
 import { nthSmallest } from "../numerics/nthSmallest.ts";
 import { forEachResidual } from "./forEachResidual.ts";
 import { residualsOfNoise } from "./residualsOfNoise.ts";
@@ -56,19 +57,14 @@ export function estimateNoise(curve: Curve): Noise {
 /**
  * The smoothing follows part of the noise, so residuals are smaller and less correlated than the noise is. What white
  * and correlated noise leave behind is computed with the very weights of the curve at some readings in the middle of
- * the longest piece; the correlation that explains the residuals' own is found by bisection.
+ * the longest piece; the correlation that explains the residuals' own is looked for.
  */
 function undoSmoothing(curve: Curve, { r0, r1 }: { r0: number; r1: number }): Noise {
   const left = residualsOfNoise(curve);
   const white = left(0);
   if (r1 / r0 <= white.ratio) return { sd: Math.sqrt(r0 / white.variance), lagOne: 0 };
-  let [low, high] = [0, HIGHEST];
-  for (let turn = 0; turn < 12; turn++) {
-    const middle = (low + high) / 2;
-    if (left(middle).ratio < r1 / r0) low = middle;
-    else high = middle;
-  }
-  const lagOne = (low + high) / 2;
+  const beyond = (rho: number): number => left(rho).ratio - r1 / r0;
+  const lagOne = beyond(HIGHEST) <= 0 ? HIGHEST : findRoot(beyond, { low: 0, high: HIGHEST, tolerance: 5e-4 });
   return { sd: Math.sqrt(r0 / left(lagOne).variance), lagOne };
 }
 

@@ -17,7 +17,20 @@ export interface PhasePerGas {
  *
  * Example: `phasePerGas({ phase: "ettringite", mol_lost: 26 }).factor` is 2.6795.
  */
-export function phasePerGas({ phase, mol_lost, gas }: Amount): PhasePerGas {
+export function phasePerGas(claim: Amount): PhasePerGas {
+  const key = `${claim.phase} ${claim.mol_lost} ${claim.gas}`;
+  const known = made.get(key);
+  if (known) return known;
+  const factor = Object.freeze(computed(claim));
+  if (made.size < MOST) made.set(key, factor);
+  return factor;
+}
+
+/** Every run asks for the few factors of its protocol. */
+const made = new Map<string, PhasePerGas>();
+const MOST = 200;
+
+function computed({ phase, mol_lost, gas }: Amount): PhasePerGas {
   const { molarMass: whole, waterMoles, co2Moles } = theoreticalLosses(phase);
   const held: Record<Gas, number> = { H2O: waterMoles, CO2: co2Moles };
   if (gas === undefined && waterMoles > 0 && co2Moles > 0) {
