@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -44,6 +44,14 @@ beforeAll(async () => {
   cwd = mkdtempSync(join(tmpdir(), "tg-hydrates-"));
   expect((await cli(["index", example, "--out", "indexed", "--protocol", "csa-amounts"], { cwd })).code).toBe(0);
   expect((await cli(["index", example, "--out", "both"], { cwd })).code).toBe(0);
+  // Names that a spreadsheet would run, no mix and no age, runs that cannot be read or are cut off.
+  mkdirSync(join(cwd, "runs"));
+  const whole = readFileSync(join(example, "M1-sealed-7d-1.txt"));
+  writeFileSync(join(cwd, "runs/=a, 1.txt"), whole);
+  writeFileSync(join(cwd, "runs/-b.txt"), whole.subarray(0, whole.length / 2));
+  writeFileSync(join(cwd, "runs/c.txt"), "");
+  writeFileSync(join(cwd, "runs/d.txt"), "no table\n");
+  expect((await cli(["index", "runs", "--out", "odd", "--protocol", "csa-amounts"], { cwd })).code).toBe(1);
   expect((await cli(["compare", "both/campaign.json", ...comparing, "--out", "both"], { cwd })).code).toBe(0);
 }, 120_000);
 afterAll(() => rmSync(cwd, { recursive: true, force: true }));
@@ -85,7 +93,7 @@ describe("datapackage.json", () => {
   });
 
   test("names the columns of every file in their order", () => {
-    for (const folder of ["indexed", "both"]) {
+    for (const folder of ["indexed", "both", "odd"]) {
       for (const { path, schema } of packageOf(join(cwd, folder)).resources) {
         if (!schema) continue;
         const [heading] = readFileSync(join(cwd, folder, path), "utf8").split("\n");
@@ -97,7 +105,7 @@ describe("datapackage.json", () => {
   test("says the truth about every cell", () => {
     let cells = 0;
     const faults: string[] = [];
-    for (const folder of ["indexed", "both"]) {
+    for (const folder of ["indexed", "both", "odd"]) {
       for (const { path, schema } of packageOf(join(cwd, folder)).resources) {
         if (!schema) continue;
         for (const [i, row] of csv(join(cwd, folder, path)).entries()) {
@@ -114,7 +122,7 @@ describe("datapackage.json", () => {
   });
 
   test("names keys that tell the rows apart, and foreign keys that lead somewhere", () => {
-    for (const folder of ["indexed", "both"]) {
+    for (const folder of ["indexed", "both", "odd"]) {
       const { resources } = packageOf(join(cwd, folder));
       for (const { path, schema } of resources) {
         if (!schema) continue;

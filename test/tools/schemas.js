@@ -3,7 +3,7 @@
 // standard; version 2 adds `uniqueKeys` and `type`, which it passes over, so unique keys are looked at here. Its profiles are
 // its own copies: nothing is fetched. Stops at the first thing that does not hold.
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -22,12 +22,16 @@ const folder = mkdtempSync(join(tmpdir(), "tg-hydrates-schemas-"));
 const { Package } = datapackage;
 
 function command(...args) {
+  return commandEnding(0, ...args);
+}
+
+function commandEnding(status, ...args) {
   const ended = spawnSync(process.execPath, [join(root, "bin/tg-hydrates.js"), ...args], {
     cwd: folder,
     encoding: "utf8",
     maxBuffer: 1e8,
   });
-  if (ended.status !== 0) throw new Error(`${args.join(" ")} ended with ${ended.status}\n${ended.stderr}`);
+  if (ended.status !== status) throw new Error(`${args.join(" ")} ended with ${ended.status}\n${ended.stderr}`);
   return ended.stdout;
 }
 
@@ -159,6 +163,8 @@ function checkSchemas() {
   expectThat(campaign(written), "campaign.json of the example with its decisions is valid");
   const amounts = JSON.parse(readFileSync(join(folder, "amounts/campaign.json"), "utf8"));
   expectThat(campaign(amounts), "campaign.json with amounts of phases is valid");
+  const odd = JSON.parse(readFileSync(join(folder, "odd/campaign.json"), "utf8"));
+  expectThat(campaign(odd), "campaign.json with runs that failed is valid");
   for (const line of command("index", join(root, "fixtures/example"), "--ndjson").trimEnd().split("\n")) {
     if (!campaign({ ...amounts, decisions: written.decisions, runs: [JSON.parse(line)] })) throw new Error(line);
   }
@@ -211,7 +217,7 @@ let cells = 0;
 const tables = new Set();
 
 async function checkPackages() {
-  for (const where of ["out", "amounts"]) {
+  for (const where of ["out", "amounts", "odd"]) {
     const fault = await faultOf(join(folder, where));
     if (fault !== null) console.error(fault);
     expectThat(fault === null, `datapackage.json of ${where} and every cell that it describes are valid`);
@@ -259,6 +265,13 @@ try {
     "out",
   );
   command("index", example, "--protocol", "csa-amounts", "--out", "amounts");
+  // Names that a spreadsheet would run, no mix and no age, runs that cannot be read or are cut off.
+  const whole = readFileSync(join(example, "M1-sealed-7d-1.txt"));
+  mkdirSync(join(folder, "runs"));
+  writeFileSync(join(folder, "runs/=a, 1.txt"), whole);
+  writeFileSync(join(folder, "runs/-b.txt"), whole.subarray(0, whole.length / 2));
+  writeFileSync(join(folder, "runs/c.txt"), "");
+  commandEnding(1, "index", "runs", "--out", "odd", "--protocol", "csa-amounts");
   checkSchemas();
   await checkPackages();
 } finally {
