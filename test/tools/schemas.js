@@ -127,8 +127,10 @@ const acrossFields = {
 
 function checkSchemas() {
   const ajv = addFormats(new Ajv({ strict: true, strictTuples: false, strictTypes: false, strictRequired: false }));
+  const schemas = {};
   const [protocol, campaign] = ["protocol", "campaign"].map((name) => {
     const schema = JSON.parse(command("protocol", "--schema", name));
+    schemas[name] = schema;
     expectThat(ajv.validateSchema(schema), `the JSON Schema of ${name} is one, by the metaschema that it names`);
     return ajv.compile(schema);
   });
@@ -168,8 +170,11 @@ function checkSchemas() {
   for (const line of command("index", join(root, "fixtures/example"), "--ndjson").trimEnd().split("\n")) {
     if (!campaign({ ...amounts, decisions: written.decisions, runs: [JSON.parse(line)] })) throw new Error(line);
   }
-  const small = shortened({ ...amounts, decisions: written.decisions, protocol: amounts.protocol });
-  expectThat(campaign(small), "so is one with a row of each kind");
+  const small = withEveryField({ ...amounts, decisions: written.decisions });
+  const absent = unused(schemas.campaign, small);
+  expectThat(absent.length === 0, `a campaign with every field has them all ${absent}`);
+  small.runs.push(odd.runs.find(({ status }) => status === "failed"));
+  expectThat(campaign(small), "it is valid");
   let documents = 0;
   for (const { path, document } of mutants(small)) {
     // The protocol has been looked at above; here it only slows things down.
@@ -184,12 +189,49 @@ function checkSchemas() {
   expectThat(documents > 3000, `schema and program agree on ${documents} campaigns that differ from it in one place`);
 }
 
-/** Lists cut to their first item. */
-function shortened(value) {
-  if (Array.isArray(value)) return value.slice(0, 1).map(shortened);
-  if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(
-    Object.entries(value).map(([key, inner]) => [key, key === "protocol" ? inner : shortened(inner)]),
+/** A campaign with one row of each kind that uses every field there is. */
+function withEveryField(campaign) {
+  const flag = campaign.runs.flatMap(({ windows }) => windows.flatMap(({ flags }) => flags)).find((one) => one.window);
+  const shortened = (value) => {
+    if (Array.isArray(value)) return value.slice(0, 1).map(shortened);
+    if (typeof value !== "object" || value === null) return value;
+    return Object.fromEntries(
+      Object.entries(value).map(([key, inner]) => {
+        if (key === "terms") return [key, [{ cause: "noise", effect: 0.1, key: "noise" }]];
+        // A contrast has codes only.
+        if (key === "flags" && !("quantity" in value)) return [key, [flag]];
+        return [key, key === "protocol" ? inner : shortened(inner)];
+      }),
+    );
+  };
+  const small = shortened(campaign);
+  const [run] = small.runs;
+  run.peaks = [{ name: "aft", position_C: 110, misfit_pct: 2, index: run.windows[0].index }];
+  small.plausibility[0].exceeded = [{ quantity: "ah3", value: 12, u: 1, maximum: 10 }];
+  const { asked, contrasts, remarks } = small.decisions;
+  asked.requirements = [{ quantity: "strength", at: "least", value: 24, unit: "MPa" }];
+  Object.assign(contrasts[0], { sensitive_to: ["area (difference)"], untested: ["to+5"], flags: [flag.code] });
+  remarks.push("A remark.");
+  return small;
+}
+
+/** Fields that a schema knows and a document makes no use of; where a field may be one thing or another, of what it is. */
+function unused(schema, value, path = "") {
+  const options = schema.anyOf ?? schema.oneOf;
+  if (options) {
+    const fits = ({ required = [], type }) =>
+      value === null ? type === "null" : type !== "null" && required.every((name) => Object.hasOwn(value, name));
+    const option = options.find(fits);
+    return option ? unused(option, value, path) : [path];
+  }
+  if (schema.type === "array") {
+    if (!(value?.length > 0)) return [`${path}[]`];
+    return Array.isArray(schema.items) ? [] : unused(schema.items, value[0], `${path}[]`);
+  }
+  return Object.entries(schema.properties ?? {}).flatMap(([name, inner]) =>
+    typeof value === "object" && value !== null && name in value
+      ? unused(inner, value[name], `${path}.${name}`)
+      : [`${path}.${name}`],
   );
 }
 
