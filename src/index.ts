@@ -99,6 +99,8 @@ export { agesCsv } from "./render/agesCsv.ts";
 export { agesTable } from "./render/agesTable.ts";
 export { campaignJson } from "./render/campaignJson.ts";
 export { contrastsCsv } from "./render/contrastsCsv.ts";
+export type { PackagedFile } from "./render/dataPackage.ts";
+export { dataPackage } from "./render/dataPackage.ts";
 export { decisionsText } from "./render/decisionsText.ts";
 export { formatNumber } from "./render/formatNumber.ts";
 export { lossesCsv } from "./render/lossesCsv.ts";

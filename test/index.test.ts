@@ -20,6 +20,7 @@ test("the public names of tg-hydrates", () => {
       "contrasts",
       "contrastsCsv",
       "conversionDegree",
+      "dataPackage",
       "decisionsText",
       "draftSheet",
       "exampleCampaign",

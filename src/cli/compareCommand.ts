@@ -84,7 +84,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
   const broken = runsToRepair(campaign);
   say(io, ...broken.lines);
   if (out !== undefined) {
-    const files = decisionFiles(compared);
+    const files = decisionFiles(compared, { folder: resolve(cwd, out) });
     await writeOutputs(resolve(cwd, out), files, { name: out });
     say(io, `Wrote ${files.map(({ name }) => name).join(", ")} to ${out}`);
   }

@@ -4,6 +4,7 @@ import { outputFiles } from "../files/outputFiles.ts";
 import { writeOutputs } from "../files/writeOutputs.ts";
 import { agesTable } from "../render/agesTable.ts";
 import { campaignJson } from "../render/campaignJson.ts";
+import { runsNdjson } from "../render/runsNdjson.ts";
 import { type FolderOptions, folderCampaign } from "./folderCampaign.ts";
 import type { Io } from "./io.ts";
 import { printJson } from "./printJson.ts";
@@ -15,11 +16,12 @@ export interface IndexCommandOptions extends FolderOptions {
   protocol: string;
   figures: boolean;
   json?: boolean;
+  ndjson?: boolean;
 }
 
 /** The main job: a folder of runs → the per-age table on stdout and, with `--out`, the files of an output folder. */
 export async function indexCommand(folder: string, options: IndexCommandOptions, io: Io): Promise<number> {
-  const { json = false, figures: _later, ...rest } = options;
+  const { json = false, ndjson = false, figures: _later, ...rest } = options;
   const { out } = options;
   const indexed = await folderCampaign(
     folder,
@@ -35,6 +37,7 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
   if (indexed === null) return 130;
   const { campaign } = indexed;
   if (json) printJson(io, campaignJson(campaign));
+  else if (ndjson) for (const line of runsNdjson(campaign)) printJson(io, line);
   else io.stdout.write(agesTable(campaign));
   const broken = runsToRepair(campaign);
   say(io, ...broken.lines);

@@ -39,7 +39,8 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
       .option("--no-figures", "draw no figures")
       .option("--jobs <n>", "worker threads (default: by the size of the work)", wholeNumber)
       .option("--columns <spec>", "columns of the files, where they cannot be inferred: temperature=2:K,mass=4:mg")
-      .option("--json", "print the whole campaign as JSON instead of the table"),
+      .addOption(new Option("--json", "print the whole campaign as JSON instead of the table").conflicts("ndjson"))
+      .option("--ndjson", "print every run as one line of JSON instead of the table"),
     "tg-hydrates index data --out results",
   ).action(async (folder, options) =>
     exit(await (await import("./indexCommand.ts")).indexCommand(folder, options, io)),
@@ -132,7 +133,13 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
       .argument("[name]", "name of a built-in protocol, or a JSON file", "csa")
       .option("--settle <folder>", "settle it on the runs of a folder: place shared edges, part what can be parted")
       .option("--sheet <file>", "run sheet of that folder")
-      .option("--mixes <file>", "mix table of that folder"),
+      .option("--mixes <file>", "mix table of that folder")
+      .addOption(
+        new Option("--schema [document]", "print the JSON Schema of protocols, for an editor, or of campaign.json")
+          .choices(["protocol", "campaign"])
+          .preset("protocol")
+          .conflicts("settle"),
+      ),
     "tg-hydrates protocol csa > my-protocol.json",
     "tg-hydrates protocol my-protocol.json --settle data > settled.json",
     "tg-hydrates index data --protocol settled.json",

@@ -1,5 +1,6 @@
 import { loadProtocol } from "../files/loadProtocol.ts";
 import { planFolder } from "../files/planFolder.ts";
+import { schemaText } from "../files/schemaText.ts";
 import { settleFolder } from "../files/settleFolder.ts";
 import type { SettledProtocol } from "../protocol/types.ts";
 import type { Io } from "./io.ts";
@@ -11,12 +12,17 @@ export interface ProtocolCommandOptions {
   settle?: string;
   sheet?: string;
   mixes?: string;
+  schema?: "protocol" | "campaign";
 }
 
-/** Prints a protocol as JSON: a built-in one, one from a file, or one settled on the runs of a folder. */
+/** Prints a protocol as JSON: a built-in one, one from a file, or one settled on the runs of a folder; or a JSON Schema. */
 export async function protocolCommand(name: string, options: ProtocolCommandOptions, io: Io): Promise<number> {
+  if (options.schema !== undefined) {
+    io.stdout.write(schemaText(options.schema));
+    return 0;
+  }
   const protocol = loadProtocol(name, { cwd: io.cwd });
-  const { settle: folder, ...tables } = options;
+  const { settle: folder, schema: _, ...tables } = options;
   if (folder === undefined) return print(protocol);
   const plan = await planFolder(folder, { ...tables, cwd: io.cwd });
   const bar = progressBar(io, "runs");

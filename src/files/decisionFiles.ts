@@ -1,18 +1,28 @@
+import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Campaign } from "../campaign/types.ts";
 import { campaignJson } from "../render/campaignJson.ts";
 import { contrastsCsv } from "../render/contrastsCsv.ts";
 import { growthCsv } from "../render/growthCsv.ts";
+import { pairsCsv } from "../render/pairsCsv.ts";
 import { planningCsv } from "../render/planningCsv.ts";
 import { propertiesCsv } from "../render/propertiesCsv.ts";
 import { sufficientCsv } from "../render/sufficientCsv.ts";
-import { pairsCsv, togetherCsv } from "../render/togetherCsv.ts";
+import { togetherCsv } from "../render/togetherCsv.ts";
+import { indexedTables } from "./indexedTables.ts";
+import { packageFile } from "./packageFile.ts";
 import type { OutputFile } from "./writeOutputs.ts";
 
-/** The files that a comparison writes, for `writeOutputs`; none without decisions. campaign.json comes last. */
-export function decisionFiles(campaign: Campaign): OutputFile[] {
+/**
+ * The files that a comparison writes, for `writeOutputs`; none without decisions. campaign.json comes last.
+ *
+ * @param options `folder` that they will be written to: its datapackage.json goes on describing the tables that `index` wrote
+ * there, where they are those of this campaign. @default the files written here only
+ */
+export function decisionFiles(campaign: Campaign, options: { folder?: string } = {}): OutputFile[] {
   const { decisions } = campaign;
   if (decisions === undefined) return [];
-  return [
+  const files: OutputFile[] = [
     { name: "contrasts.csv", content: contrastsCsv(decisions.contrasts) },
     { name: "growth.csv", content: growthCsv(decisions.growth) },
     { name: "properties.csv", content: propertiesCsv(decisions.properties) },
@@ -22,4 +32,22 @@ export function decisionFiles(campaign: Campaign): OutputFile[] {
     { name: "planning.csv", content: planningCsv(decisions.planning) },
     { name: "campaign.json", content: campaignJson(campaign) },
   ];
+  const { folder } = options;
+  const before = folder === undefined ? [] : indexedBefore(folder, campaign);
+  return [...files.slice(0, -1), packageFile(campaign, [...before, ...files]), ...files.slice(-1)];
+}
+
+/** Files in the folder that hold this very campaign; a table of other runs, or of the user's, is none of them. */
+function indexedBefore(folder: string, campaign: Campaign): OutputFile[] {
+  const same = indexedTables(campaign).filter(({ name, content }) => contentOf(join(folder, name)) === content);
+  const curves = same.some(({ name }) => name === "runs.csv") && existsSync(join(folder, "curves.ndjson"));
+  return curves ? [...same, { name: "curves.ndjson", content: [] }] : same;
+}
+
+function contentOf(path: string): string | null {
+  try {
+    return readFileSync(path, "utf8");
+  } catch {
+    return null;
+  }
 }

@@ -1,36 +1,74 @@
 import type { Campaign } from "../campaign/types.ts";
+import type { Rule } from "../losses/types.ts";
 import { valueOrNull } from "../measured.ts";
+import type { Basis } from "../phases/types.ts";
+import { cellColumns } from "./cellColumns.ts";
+import { column } from "./column.ts";
+import { columnNames } from "./columnNames.ts";
 import { flagCodes } from "./flagCodes.ts";
+import { intervalColumns } from "./intervalColumns.ts";
+import type { Columns, TableInfo } from "./tableInfo.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
-/** Columns of ages.csv. */
-const agesColumns = [
-  "mix",
-  "curing",
-  "curing_d",
-  "age_d",
-  "window",
-  "rule",
-  "basis",
-  "n_specimens",
-  "n_runs",
-  "index",
-  "index_sd",
-  "u_random",
-  "u_shared",
-  "df",
-  "index_u",
-  "index_lo95",
-  "index_hi95",
-  "flags",
-] as const;
+const [index_lo95, index_hi95] = intervalColumns("the mean", { unit: "g/100 g" });
+const columns = {
+  ...cellColumns,
+  window: column.text("Window", "Temperature window of the protocol", { required: true }),
+  rule: column.oneOf<Rule>(
+    "Rule",
+    "What is counted: step, the whole loss between the edges; area, the loss above a straight DTG baseline; tangent, the distance of tangents",
+    { step: true, area: true, tangent: true },
+    { required: true },
+  ),
+  basis: column.oneOf<Basis>(
+    "Basis",
+    "Reference mass of the index: ignited mass, initial mass, or ignited mass brought to binder",
+    { ignited: true, initial: true, binder: true },
+    { required: true },
+  ),
+  n_specimens: column.count("Specimens", "Specimens that the mean is taken over"),
+  n_runs: column.count("Runs", "Runs of these specimens"),
+  index: column.number("Index", "Mean over specimens of the mass loss per reference mass", { unit: "g/100 g" }),
+  index_sd: column.number("Scatter", "Standard deviation of the specimens; empty for one", {
+    unit: "g/100 g",
+    minimum: 0,
+  }),
+  u_random: column.number("u, random", "Standard uncertainty of the mean from the scatter of specimens", {
+    unit: "g/100 g",
+    minimum: 0,
+  }),
+  u_shared: column.number(
+    "u, shared",
+    "Standard uncertainty from what all runs share: temperature axis, buoyancy, mix",
+    {
+      unit: "g/100 g",
+      minimum: 0,
+    },
+  ),
+  df: column.number("Degrees of freedom", "Effective degrees of freedom of index_u (Welch and Satterthwaite)", {
+    minimum: 0,
+  }),
+  index_u: column.number("u(index)", "Combined standard uncertainty of the mean", { unit: "g/100 g", minimum: 0 }),
+  index_lo95,
+  index_hi95,
+  flags: column.codes("Flags", "What was found about the cell, and why numbers are missing"),
+} satisfies Columns;
 
-type Row = Record<(typeof agesColumns)[number], Cell>;
+/** What ages.csv holds. */
+export const agesInfo: TableInfo = {
+  path: "ages.csv",
+  title: "Indices per age",
+  description: "One row per mix, curing, age and window: mean over specimens, scatter, uncertainty, interval",
+  columns,
+  uniqueKey: ["mix", "curing", "curing_d", "age_d", "window"],
+};
+
+type Row = Record<keyof typeof columns, Cell>;
 
 /** ages.csv: one row per cell and window. */
 export function agesCsv(campaign: Campaign): string {
   const rows = campaign.ages.map(
     (age): Row => ({ ...age, index: valueOrNull(age.index), flags: flagCodes(age.flags, [age.index]) }),
   );
-  return toCsv(agesColumns, rows);
+  return toCsv(columnNames(columns), rows);
 }

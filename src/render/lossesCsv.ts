@@ -1,34 +1,58 @@
 import type { Campaign } from "../campaign/types.ts";
+import type { Rule } from "../losses/types.ts";
 import { valueOrNull } from "../measured.ts";
+import type { Basis } from "../phases/types.ts";
+import { column } from "./column.ts";
+import { columnNames } from "./columnNames.ts";
 import { flagCodes } from "./flagCodes.ts";
+import { runColumns } from "./runColumns.ts";
+import type { Columns, TableInfo } from "./tableInfo.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
-/** Columns of losses.csv. */
-const lossesColumns = [
-  "file",
-  "mix",
-  "curing",
-  "curing_d",
-  "age_d",
-  "specimen",
-  "replicate",
-  "window",
-  "from_C",
-  "to_C",
-  "rule",
-  "basis",
-  "loss_mg",
-  "loss_pct_initial",
-  "index",
-  "index_u",
-  "index_step",
-  "index_area",
-  "peak_C",
-  "peak_dtg_pct_per_C",
-  "flags",
-] as const;
+const columns = {
+  ...runColumns,
+  window: column.text("Window", "Temperature window of the protocol", { required: true }),
+  from_C: column.number("Lower edge", "Lower edge of the window", { unit: "°C", required: true }),
+  to_C: column.number("Upper edge", "Upper edge of the window", { unit: "°C", required: true }),
+  rule: column.oneOf<Rule>(
+    "Rule",
+    "What is counted: step, the whole loss between the edges; area, the loss above a straight DTG baseline; tangent, the distance of tangents",
+    { step: true, area: true, tangent: true },
+    { required: true },
+  ),
+  basis: column.oneOf<Basis>(
+    "Basis",
+    "Reference mass of the index: ignited mass, initial mass, or ignited mass brought to binder",
+    { ignited: true, initial: true, binder: true },
+    { required: true },
+  ),
+  loss_mg: column.number("Mass loss", "Mass lost in the window, by its rule", { unit: "mg" }),
+  loss_pct_initial: column.number("Mass loss", "Mass lost in the window per initial mass, by its rule", { unit: "%" }),
+  index: column.number("Index", "Mass loss per reference mass, by the rule of the window", { unit: "g/100 g" }),
+  index_u: column.number("u(index)", "Standard uncertainty of the index from the budget of the run", {
+    unit: "g/100 g",
+    minimum: 0,
+  }),
+  index_step: column.number("Index by step", "The index by the rule step", { unit: "g/100 g" }),
+  index_area: column.number("Index by area", "The index by the rule area", { unit: "g/100 g" }),
+  peak_C: column.number("DTG peak", "Temperature of the highest prominent DTG maximum inside the window", {
+    unit: "°C",
+  }),
+  peak_dtg_pct_per_C: column.number("DTG at the peak", "DTG there, of the initial mass", { unit: "%/°C" }),
+  flags: column.codes("Flags", "What was found about the window, and why numbers are missing"),
+} satisfies Columns;
 
-type Row = Record<(typeof lossesColumns)[number], Cell>;
+/** What losses.csv holds. */
+export const lossesInfo: TableInfo = {
+  path: "losses.csv",
+  title: "Losses",
+  description: "One row per run and window: mass loss, index with its uncertainty, index by each rule, DTG peak",
+  columns,
+  primaryKey: ["file", "window"],
+  foreignKey: { column: "file", path: "runs.csv" },
+};
+
+type Row = Record<keyof typeof columns, Cell>;
 
 /** losses.csv: one row per run and window; a failed run has no windows and stands in runs.csv only. */
 export function lossesCsv(campaign: Campaign): string {
@@ -50,5 +74,5 @@ export function lossesCsv(campaign: Campaign): string {
       };
     });
   });
-  return toCsv(lossesColumns, rows);
+  return toCsv(columnNames(columns), rows);
 }

@@ -1,27 +1,50 @@
 import type { Campaign } from "../campaign/types.ts";
 import { valueOrNull } from "../measured.ts";
+import type { AmountBasis } from "../phases/types.ts";
+import { column } from "./column.ts";
+import { columnNames } from "./columnNames.ts";
 import { flagCodes } from "./flagCodes.ts";
+import { runColumns } from "./runColumns.ts";
+import type { Columns, TableInfo } from "./tableInfo.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
-/** Columns of phases.csv. */
-const phasesColumns = [
-  "file",
-  "mix",
-  "curing",
-  "curing_d",
-  "age_d",
-  "specimen",
-  "replicate",
-  "phase",
-  "window",
-  "mol_lost",
-  "basis",
-  "amount",
-  "amount_u",
-  "flags",
-] as const;
+const columns = {
+  ...runColumns,
+  phase: column.text("Phase", "Phase that the loss of the window is taken for", { required: true }),
+  window: column.text("Window", "Temperature window of the protocol", { required: true }),
+  mol_lost: column.number("Mole count", "mol of gas that one mol of the phase loses in the window", {
+    unit: "mol/mol",
+    required: true,
+  }),
+  basis: column.oneOf<AmountBasis>(
+    "Basis",
+    "Per 100 g of what; net: less what the runs of the binder and of the aggregate lose in the same window",
+    {
+      ...{ ignited: true, "ignited-net": true, initial: true, "initial-net": true },
+      ...{ "ignited-binder": true, "ignited-binder-net": true, binder: true, "binder-net": true },
+      ...{ paste: true, "paste-net": true },
+    },
+    { required: true },
+  ),
+  amount: column.number("Amount", "Mass of the phase per mass of the basis", { unit: "g/100 g" }),
+  amount_u: column.number("u(amount)", "Standard uncertainty of the amount from the budget of the run", {
+    unit: "g/100 g",
+    minimum: 0,
+  }),
+  flags: column.codes("Flags", "What was found about the amount, and why it is missing"),
+} satisfies Columns;
 
-type Row = Record<(typeof phasesColumns)[number], Cell>;
+/** What phases.csv holds. */
+export const phasesInfo: TableInfo = {
+  path: "phases.csv",
+  title: "Phases",
+  description: "One row per run, phase and basis: amounts, for the windows that declare a phase and a mole count",
+  columns,
+  primaryKey: ["file", "window", "basis"],
+  foreignKey: { column: "file", path: "runs.csv" },
+};
+
+type Row = Record<keyof typeof columns, Cell>;
 
 /**
  * phases.csv: one row per run, phase and basis, g of the phase per 100 g of the basis; `…-net`: less what the runs of the binder and
@@ -41,5 +64,5 @@ export function phasesCsv(campaign: Campaign): string {
       }),
     );
   });
-  return toCsv(phasesColumns, rows);
+  return toCsv(columnNames(columns), rows);
 }

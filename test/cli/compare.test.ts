@@ -44,6 +44,7 @@ const folder = (more: Record<string, string> = {}) =>
 const outputs = [
   "campaign.json",
   "contrasts.csv",
+  "datapackage.json",
   "growth.csv",
   "pairs.csv",
   "planning.csv",
@@ -58,7 +59,7 @@ describe("the job", () => {
     const argv = ["compare", "data", "--reference", "moist", "--margin", "strength=20%", "--out", "out", "--jobs", "1"];
     const { code, out, err } = await cli(argv, { cwd });
     expect(err.split("\n").at(-2)).toBe(
-      "Wrote contrasts.csv, growth.csv, properties.csv, together.csv, pairs.csv, sufficient.csv, planning.csv, campaign.json to out",
+      "Wrote contrasts.csv, growth.csv, properties.csv, together.csv, pairs.csv, sufficient.csv, planning.csv, datapackage.json, campaign.json to out",
     );
     expect(code).toBe(0);
     expect(readdirSync(join(cwd, "out")).sort()).toEqual(outputs);

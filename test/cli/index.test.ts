@@ -7,7 +7,15 @@ import { tempFolder } from "../files/tempFolder.ts";
 import { cli } from "./cli.ts";
 import { csv } from "./csv.ts";
 
-const outputs = ["ages.csv", "campaign.json", "curves.ndjson", "losses.csv", "phases.csv", "runs.csv"];
+const outputs = [
+  "ages.csv",
+  "campaign.json",
+  "curves.ndjson",
+  "datapackage.json",
+  "losses.csv",
+  "phases.csv",
+  "runs.csv",
+];
 
 /** 20 mg that lose 4 mg at once about 130 °C, exactly; 16 mg are left. */
 function stepRun(loss = 4): string {
@@ -25,7 +33,9 @@ describe("the main job", () => {
       "data/mixes.csv": "mix,w_b\nM1,0.45\n",
     });
     const { code, out, err } = await cli(["index", "data", "--out", "out/x", "--no-figures", "--jobs", "1"], { cwd });
-    expect(err).toBe("Wrote runs.csv, losses.csv, phases.csv, ages.csv, curves.ndjson, campaign.json to out/x\n");
+    expect(err).toBe(
+      "Wrote runs.csv, losses.csv, phases.csv, ages.csv, curves.ndjson, datapackage.json, campaign.json to out/x\n",
+    );
     expect(code).toBe(0);
     expect(readdirSync(join(cwd, "out/x")).sort()).toEqual(outputs);
     const ages = csv(join(cwd, "out/x/ages.csv"));

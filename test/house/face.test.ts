@@ -44,6 +44,7 @@ test("the public types stay what they are", () => {
       "Measured",
       "Mix",
       "Model",
+      "PackagedFile",
       "PhaseResult",
       "Piece",
       "Place",

@@ -23,7 +23,7 @@ const moist = { reference: { curing: "moist" } } as const;
 describe("contrasts.csv", () => {
   test("has exactly these columns", () => {
     expect(contrastsCsv([]).trimEnd()).toBe(
-      "quantity,mix,curing,curing_d,age_d,reference,n,n_reference,value,value_reference,difference,lo95,hi95,lo90,hi90,df,p,p_adjusted,ratio_pct,ratio_lo95,ratio_hi95,margin,difference_verdict,equivalence_verdict,smallest_margin,robust,method",
+      "quantity,unit,mix,curing,curing_d,age_d,reference,n,n_reference,value,value_reference,difference,lo95,hi95,lo90,hi90,df,p,p_adjusted,ratio_pct,ratio_lo95,ratio_hi95,margin,difference_verdict,equivalence_verdict,smallest_margin,robust,method",
     );
   });
 
@@ -33,7 +33,7 @@ describe("contrasts.csv", () => {
       moist,
     );
     expect(contrastsCsv(rows).split("\n")[1]).toBe(
-      "strength,M1,air,0,28,moist,1,2,30,41,-11,,,,,,,,73.1707317,,,,one-specimen,one-specimen,,,pooled",
+      "strength,MPa,M1,air,0,28,moist,1,2,30,41,-11,,,,,,,,73.1707317,,,,one-specimen,one-specimen,,,pooled",
     );
   });
 

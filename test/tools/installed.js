@@ -45,11 +45,16 @@ try {
   const table = run(command, ["index", "runs"], { cwd: project });
   expectThat(table.includes("aft-afm"), "the command indexes the example that it wrote");
   run(command, ["index", "runs", "--out", "results", "--no-figures"], { cwd: project });
-  for (const file of ["runs.csv", "losses.csv", "ages.csv", "campaign.json"]) {
+  for (const file of ["runs.csv", "losses.csv", "ages.csv", "campaign.json", "datapackage.json"]) {
     expectThat(existsSync(join(project, "results", file)), `the command writes ${file}`);
   }
 
-  const faces = Object.keys(entries).filter((entry) => entry !== "./package.json");
+  const documents = Object.values(entries).filter((target) => typeof target === "string");
+  for (const file of documents) {
+    expectThat(existsSync(join(project, "node_modules", name, file)), `${file} is in the package`);
+  }
+
+  const faces = Object.keys(entries).filter((entry) => typeof entries[entry] !== "string");
   const imports = faces.map((entry, i) => `import * as face${i} from "${entry.replace(".", name)}";`);
   const counts = faces.map((_, i) => `Object.keys(face${i}).length`).join(", ");
   writeFileSync(join(project, "use.js"), `${imports.join("\n")}\nconsole.log([${counts}].join(" "));\n`);
