@@ -19,6 +19,14 @@ export function campaignView(campaign: Campaign, { caption = "Indices per age" }
 
 function agesGrid({ ages }: Campaign, caption: string): Grid {
   const { windows, blocks } = agesBlocks(ages);
+  const marked = windows.map((_, i) =>
+    blocks.some(({ lines }) => lines.some(({ cells }) => cells[i]![2].endsWith("*"))),
+  );
+  // A figure space where others have a mark, so that the digits stand below one another.
+  const cellOf = (parts: readonly string[], i: number): string => {
+    const text = parts.filter(Boolean).join(" ");
+    return text !== "" && marked[i] && !text.endsWith("*") ? `${text}\u2007` : text;
+  };
   return {
     caption,
     columns: [
@@ -27,9 +35,7 @@ function agesGrid({ ages }: Campaign, caption: string): Grid {
       ...windows.map(({ window, rule }) => ({ heading: `${window} (${rule})`, align: "right" as const })),
     ],
     // A table of a notebook is sorted and copied: every row names its regime.
-    rows: blocks.flatMap(({ title, lines }) =>
-      lines.map(({ age, cells }) => [title, age, ...cells.map((parts) => parts.filter(Boolean).join(" "))]),
-    ),
+    rows: blocks.flatMap(({ title, lines }) => lines.map(({ age, cells }) => [title, age, ...cells.map(cellOf)])),
     heads: 2,
   };
 }

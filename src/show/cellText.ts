@@ -8,7 +8,7 @@ const MOST = 6;
 const LONGEST = 80;
 
 /**
- * A value of a row as a person reads it: numbers in 5 digits, a measured number with its standard uncertainty, a missing one
+ * A value of a row as a person reads it: numbers in 4 digits, a measured number with its standard uncertainty, a missing one
  * with its reason, flags by their codes. What is missing altogether is an empty cell.
  */
 export function cellText(value: unknown): string {

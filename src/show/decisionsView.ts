@@ -8,7 +8,7 @@ import type { Lines, View } from "./types.ts";
  */
 export function decisionsView(decisions: Decisions, { caption }: { caption?: string } = {}): View {
   const { asked, sufficient, parted, remarks } = decisions;
-  const [heading, ...findings] = glanceText(decisions);
+  const [, ...findings] = glanceText(decisions);
   const judged = sufficient.filter(({ margin, requirement }) => margin !== null || requirement !== null);
   const part = (heading: string, lines: readonly string[]): Lines[] => (lines.length === 0 ? [] : [{ heading, lines }]);
   return [
@@ -16,7 +16,7 @@ export function decisionsView(decisions: Decisions, { caption }: { caption?: str
       heading: caption ?? `Curing compared with ${asked.reference}`,
       lines: ['"Not shown" means that these data cannot tell; it does not mean "the same".'],
     },
-    ...part(heading ?? "", findings),
+    ...part("What is shown (in brackets: share of the reference)", findings),
     ...part(
       "Where hydrate and property say different things",
       parted.map(({ sentence }) => sentence),

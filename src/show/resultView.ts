@@ -1,4 +1,6 @@
+import type { Measured } from "../measured.ts";
 import type { RunResult, WindowResult } from "../protocol/types.ts";
+import { decimalsFor, fixed } from "../render/decisionWords.ts";
 import { flagCodes } from "../render/flagCodes.ts";
 import { cellText } from "./cellText.ts";
 import { flagLines } from "./flagLines.ts";
@@ -16,6 +18,9 @@ const columns = [
   { heading: "DTG peak, °C", align: "right" },
   { heading: "flags" },
 ] as const;
+
+/** A microgram is what thermobalances write. */
+const MG_DECIMALS = 3;
 
 /** What one run gave: one row per window, each index with its standard uncertainty; for a failed run the reason. */
 export function resultView(result: RunResult, { caption }: ShowOptions = {}): View {
@@ -37,12 +42,19 @@ export function resultView(result: RunResult, { caption }: ShowOptions = {}): Vi
 
 function rowOf(window: WindowResult): string[] {
   const { from_C, to_C, rule, loss_mg, index, index_step, index_area, peak_C, flags } = window;
+  // What an index is known to, the same index by another rule is not known better.
+  const decimals = "missing" in index || index.u === null ? 2 : decimalsFor([index.u]);
+  const plain = (number: Measured, digits: number): string =>
+    "missing" in number ? cellText(number) : fixed(number.value, digits);
   const range = from_C === to_C ? shortNumber(from_C) : `${shortNumber(from_C)}–${shortNumber(to_C)}`;
   return [
     window.window,
     range,
     rule,
-    ...[loss_mg, index, index_step, index_area].map(cellText),
+    plain(loss_mg, MG_DECIMALS),
+    cellText(index),
+    plain(index_step, decimals),
+    plain(index_area, decimals),
     cellText(peak_C),
     flagCodes(flags) ?? "",
   ];

@@ -1,6 +1,9 @@
 import { escapeText } from "../render/report/escapeText.ts";
 import type { Grid, Lines, View } from "./types.ts";
 
+/** A text of more characters is set in several lines. */
+const LONG = 60;
+
 /**
  * A view as HTML for the output of a notebook: tables with caption and headings that say what they head, sentences as
  * paragraphs. Labels come from strangers and are escaped. No colours: a notebook may be dark.
@@ -10,10 +13,17 @@ export function viewHtml(view: View): string {
 }
 
 function gridHtml({ caption, columns, rows, heads = 0 }: Grid): string {
-  const style = (i: number) => ` style="text-align:${columns[i]!.align ?? "left"};white-space:nowrap"`;
-  const heading = columns.map(({ heading }, i) => `<th scope="col"${style(i)}>${escapeText(heading)}</th>`).join("");
+  const style = (i: number, text: string) => {
+    const wrap = text.length > LONG ? "normal;min-width:24em" : "nowrap";
+    return ` style="text-align:${columns[i]!.align ?? "left"};vertical-align:top;white-space:${wrap}"`;
+  };
+  const heading = columns
+    .map(({ heading }, i) => `<th scope="col"${style(i, heading)}>${escapeText(heading)}</th>`)
+    .join("");
   const cell = (text: string, i: number) =>
-    i < heads ? `<th scope="row"${style(i)}>${escapeText(text)}</th>` : `<td${style(i)}>${escapeText(text)}</td>`;
+    i < heads
+      ? `<th scope="row"${style(i, text)}>${escapeText(text)}</th>`
+      : `<td${style(i, text)}>${escapeText(text)}</td>`;
   return [
     '<div style="overflow-x:auto"><table style="margin:0;font-variant-numeric:tabular-nums">',
     `<caption style="caption-side:top;text-align:left;font-weight:bold">${escapeText(caption)}</caption>`,
