@@ -3,7 +3,6 @@ import type { Figure } from "../render/figures/types.ts";
 import { escapeText } from "../render/report/escapeText.ts";
 import { terminalSafe } from "../render/terminalSafe.ts";
 import { figureText } from "./figureText.ts";
-import { ownIds } from "./ownIds.ts";
 import type { MimeBundle } from "./types.ts";
 
 /**
@@ -13,11 +12,11 @@ import type { MimeBundle } from "./types.ts";
  * @param options `caption`: a line under the picture. @default none
  */
 export async function figureBundle(figure: Figure, options: { caption?: string } = {}): Promise<MimeBundle> {
-  const { spec, alt } = figure;
+  const { spec, title, alt } = figure;
   const said = figureText(figure, options);
   let svg: string;
   try {
-    svg = await drawSvg(spec);
+    svg = await drawSvg(spec, { title, alt });
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     // No text/html: notebooks prefer it to the specification, which they can draw.
@@ -25,9 +24,8 @@ export async function figureBundle(figure: Figure, options: { caption?: string }
   }
   const { caption } = options;
   const below = caption === undefined ? "" : `<figcaption>${escapeText(caption)}</figcaption>`;
-  const picture = ownIds(svg.replace(/^\s*(?:<\?xml[^>]*>|<!DOCTYPE[^>]*>|\s)*/i, ""));
   return {
-    "text/html": `<figure style="margin:0"><div role="img" aria-label="${escapeText(alt)}" style="background:#fff;width:fit-content;max-width:100%;overflow-x:auto">${picture}</div>${below}</figure>`,
+    "text/html": `<figure style="margin:0"><div role="img" aria-label="${escapeText(alt)}" style="background:#fff;width:fit-content;max-width:100%;overflow-x:auto">${svg}</div>${below}</figure>`,
     "image/svg+xml": svg,
     "application/vnd.vegalite.v5+json": spec,
     "text/plain": said,
