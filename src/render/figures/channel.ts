@@ -1,0 +1,73 @@
+import { ticks } from "d3-array";
+import { textPx } from "./textPx.ts";
+import type { Theme } from "./theme.ts";
+import type { Json } from "./types.ts";
+
+/** An axis that is drawn. */
+export interface Axis {
+  title: string;
+  /** Where it is marked. */
+  values: readonly number[];
+  /** What is written there is the number, in the shortest form. */
+  orient?: "left" | "right" | "bottom" | "top";
+  /** Space that the numbers take, px. */
+  extent?: number;
+  /** Ticks without numbers. */
+  unnamed?: boolean;
+}
+
+/** A position channel of a field of numbers; without an axis none is drawn. */
+export function channel(
+  field: string | { value: number } | { datum: number },
+  options: { domain: readonly [number, number]; log?: boolean; reverse?: boolean; axis?: Axis },
+): Json {
+  if (typeof field === "object" && "value" in field) return field;
+  const { domain, log = false, reverse = false, axis } = options;
+  const scale = { type: log ? "log" : "linear", domain, zero: false, nice: false, ...(reverse ? { reverse } : {}) };
+  const named = typeof field === "string" ? { field } : field;
+  return { ...named, type: "quantitative", scale: log ? omit(scale, "zero") : scale, axis: axis ? drawn(axis) : null };
+}
+
+function omit(object: Record<string, Json>, key: string): Json {
+  return Object.fromEntries(Object.entries(object).filter(([name]) => name !== key));
+}
+
+function drawn({ title, values, orient, extent, unnamed = false }: Axis): Json {
+  return {
+    title: title === "" ? null : title,
+    values: [...values],
+    format: "~r",
+    labels: !unnamed,
+    ...(orient === undefined ? {} : { orient }),
+    ...(extent === undefined ? {} : { minExtent: extent, maxExtent: extent, titlePadding: 2 }),
+  };
+}
+
+/** Marks of a linear axis of this length in px: as many as leave the numbers apart. */
+export function marksOf(
+  [lo, hi]: readonly [number, number],
+  length: number,
+  { font }: Theme,
+  side: "x" | "y",
+): number[] {
+  const apart = side === "y" ? font * 2.4 : font * 4;
+  return ticks(lo, hi, Math.max(2, Math.floor(length / apart)));
+}
+
+/** Of marks in px along an axis those whose numbers do not meet; the last is kept first. */
+export function thinMarks(values: readonly number[], place: (value: number) => number, { font }: Theme): number[] {
+  const kept: number[] = [];
+  let edge = Number.POSITIVE_INFINITY;
+  for (const value of [...values].sort((a, b) => b - a)) {
+    const half = textPx(numberText(value), font) / 2 + 2;
+    if (place(value) + half > edge) continue;
+    kept.push(value);
+    edge = place(value) - half;
+  }
+  return kept.reverse();
+}
+
+/** A number as the axes write it. */
+export function numberText(value: number): string {
+  return String(Number(value.toPrecision(6)));
+}
