@@ -36,6 +36,7 @@ export async function drawSvg(spec: FigureSpec, options: DrawSvgOptions = {}): P
   const problems: string[] = [];
   let raw: string;
   try {
+    // vega marks the rows that it draws, and these are the caller's: it gets a copy below.
     const quiet = {
       level: () => quiet,
       error: (...words: unknown[]) => {
@@ -47,7 +48,7 @@ export async function drawSvg(spec: FigureSpec, options: DrawSvgOptions = {}): P
       debug: () => quiet,
     };
     // biome-ignore lint/suspicious/noExplicitAny: the two packages type one another's loggers and specifications differently
-    const compiled = vegaLite.compile(spec as any, { logger: quiet as any }).spec;
+    const compiled = vegaLite.compile(structuredClone(spec) as any, { logger: quiet as any }).spec;
     const refuse = (uri: string): Promise<never> => Promise.reject(new Error(`the figure names ${uri}`));
     const loader = { load: refuse, sanitize: refuse, http: refuse, file: refuse, options: {} };
     // biome-ignore lint/suspicious/noExplicitAny: as above

@@ -16,7 +16,7 @@ export async function figureBundle(figure: Figure, options: { caption?: string }
   const said = figureText(figure, options);
   let svg: string;
   try {
-    svg = await drawSvg(spec, { title, alt });
+    svg = await drawSvg(spec, { title: terminalSafe(title), alt: terminalSafe(alt) });
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     // No text/html: notebooks prefer it to the specification, which they can draw.

@@ -52,6 +52,8 @@ export function recognise(value: unknown): Recognised {
   const schema = "schema" in value && typeof value.schema === "string" ? value.schema : "";
   if (schema.startsWith("tg-hydrates/campaign/")) return { kind: "campaign", value: value as Campaign };
   if (schema.startsWith("tg-hydrates/protocol/")) return { kind: "protocol", value: value as Protocol };
+  if (ArrayBuffer.isView(value))
+    throw notShown(nameOf(value), "bytes of a file become a run by readRun(bytes, { name })");
   throw notShown(nameOf(value), "put a single row into a list: show([row])");
 }
 
@@ -87,7 +89,8 @@ function nameOf(value: unknown): string {
   if (typeof value === "symbol") return "a symbol";
   if (Array.isArray(value)) return "a list";
   if (value instanceof Promise) return "a promise (await it first)";
-  if (ArrayBuffer.isView(value)) return `a ${value.constructor.name} of numbers or bytes`;
+  if (ArrayBuffer.isView(value))
+    return `a ${value.constructor.name} of ${(value as { length?: number }).length ?? value.byteLength}`;
   const keys = Object.keys(value);
   const some = `${keys.slice(0, 5).join(", ")}${keys.length > 5 ? ", …" : ""}`;
   return keys.length === 0 ? "an object without keys" : `an object with ${some}`;
