@@ -5,23 +5,28 @@ import type { DrawSvgOptions } from "./drawSvg.ts";
 const lengths =
   /(?<= (?:d|transform|x|y|x1|y1|x2|y2|dx|dy|width|height|points|font-size|stroke-width|stroke-dasharray|opacity|fill-opacity|stroke-opacity)=")[^"]*(?=")/g;
 
+/** Grounds of groups that have neither fill nor stroke. */
+const unseen = /^<path class="(?:fore|back)ground"(?![^>]* (?:fill|stroke)=)[^>]*\/>$/;
+
+/** Roles that name parts of a chart to nobody: the picture as a whole has its text; and what says nothing. */
+const needless =
+  /(?<=<\w[^>]*) (?:class|role|aria-roledescription|aria-hidden|pointer-events|opacity)="(?:1|[^"]*[a-z][^"]*)"/g;
+
 /**
  * What vega draws, made fit to stand alone and in a page: lengths rounded, ids that are unique in a page and the same every time,
  * the frame that the specification asks for, role, title and description.
  */
 export function finishSvg(raw: string, spec: FigureSpec, options: DrawSvgOptions): string {
   const inner = raw.slice(raw.indexOf(">", raw.indexOf("<svg")) + 1, raw.lastIndexOf("</svg>"));
-  const body = uniqueIds(
-    inner.replaceAll(/<[a-zA-Z][^<>]*>/g, (tag) =>
-      tag.replaceAll(lengths, (text) => text.replaceAll(/-?\d+\.\d+(?:e-?\d+)?/g, round)),
-    ),
-  );
+  const tidy = inner.replaceAll(/<[a-zA-Z][^<>]*>/g, (tag) => (unseen.test(tag) ? "" : tidyTag(tag)));
+  const [font] = / font-family="[^"]*"/.exec(tidy) ?? [""];
+  const body = uniqueIds(font === "" ? tidy : tidy.replaceAll(font, ""));
   const [x, y, width, height] = frameOf(raw, spec);
   const meta = spec.usermeta as { title?: unknown } | undefined;
   const title = options.title ?? (typeof meta?.title === "string" ? meta.title : "");
   const alt = options.alt ?? (typeof spec.description === "string" ? spec.description : "");
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" role="img" width="${width}" height="${height}" viewBox="${x} ${y} ${width} ${height}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img"${font} width="${width}" height="${height}" viewBox="${x} ${y} ${width} ${height}">`,
     title === "" ? "" : `<title>${escaped(title)}</title>`,
     alt === "" ? "" : `<desc>${escaped(alt)}</desc>`,
     // The frame's own ground: vega's covers only what it measured.
@@ -29,6 +34,10 @@ export function finishSvg(raw: string, spec: FigureSpec, options: DrawSvgOptions
     body,
     "</svg>\n",
   ].join("");
+}
+
+function tidyTag(tag: string): string {
+  return tag.replaceAll(needless, "").replaceAll(lengths, (text) => text.replaceAll(/-?\d+\.\d+(?:e-?\d+)?/g, round));
 }
 
 /** Edge of the picture: that of the specification about the corner of its first view, else what vega measured. */

@@ -93,9 +93,9 @@ export function agesFigure(
       ...(y[0] < 0 && y[1] > 0
         ? [
             {
-              data: { values: [{}] },
+              data: { values: [{ v: 0 }] },
               mark: { type: "rule", strokeWidth: 0.5, color: INK },
-              encoding: { y: channel({ datum: 0 }, { domain: y }) },
+              encoding: { y: ys },
             },
           ]
         : []),

@@ -8,7 +8,6 @@ export interface Axis {
   title: string;
   /** Where it is marked. */
   values: readonly number[];
-  /** What is written there is the number, in the shortest form. */
   orient?: "left" | "right" | "bottom" | "top";
   /** Space that the numbers take, px. */
   extent?: number;
@@ -18,14 +17,12 @@ export interface Axis {
 
 /** A position channel of a field of numbers; without an axis none is drawn. */
 export function channel(
-  field: string | { value: number } | { datum: number },
+  field: string,
   options: { domain: readonly [number, number]; log?: boolean; reverse?: boolean; axis?: Axis },
 ): Json {
-  if (typeof field === "object" && "value" in field) return field;
   const { domain, log = false, reverse = false, axis } = options;
   const scale = { type: log ? "log" : "linear", domain, zero: false, nice: false, ...(reverse ? { reverse } : {}) };
-  const named = typeof field === "string" ? { field } : field;
-  return { ...named, type: "quantitative", scale: log ? omit(scale, "zero") : scale, axis: axis ? drawn(axis) : null };
+  return { field, type: "quantitative", scale: log ? omit(scale, "zero") : scale, axis: axis ? drawn(axis) : null };
 }
 
 function omit(object: Record<string, Json>, key: string): Json {

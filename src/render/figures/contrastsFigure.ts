@@ -81,11 +81,7 @@ export function contrastsFigure(
         mark: { type: "rule", strokeWidth: cells.step - 1.5, color: SHADE },
         encoding: { x, x2: { field: "e" }, y },
       },
-      {
-        data: { values: [{}] },
-        mark: { type: "rule", strokeWidth: 0.7, color: SOFT },
-        encoding: { x: channel({ datum: 0 }, { domain }) },
-      },
+      { data: { values: [{ d: 0 }] }, mark: { type: "rule", strokeWidth: 0.7, color: SOFT }, encoding: { x } },
       {
         data: data(
           ({ lo95 }) => lo95 !== null,

@@ -8,6 +8,6 @@ export function domainOf(values: readonly (number | null)[], options: { zero?: b
   const lo = Math.min(...known);
   const hi = Math.max(...known);
   const margin = hi > lo ? (hi - lo) * 0.04 : Math.abs(hi) * 0.1 || 1;
-  const [from, to] = nice(options.zero && lo === 0 ? 0 : lo - margin, options.zero && hi === 0 ? 0 : hi + margin, 5);
+  const [from, to] = nice(options.zero && lo === 0 ? 0 : lo - margin, options.zero && hi === 0 ? 0 : hi + margin, 10);
   return [from, to];
 }

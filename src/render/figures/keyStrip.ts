@@ -54,7 +54,8 @@ export function keyStrip(items: readonly KeyItem[], theme: Theme, options: { wid
     values: values.filter(({ item }) => wanted(item)).map((one) => ({ y: one.y, ...data(one) })),
   });
   return {
-    width,
+    // What follows the width of its views is not to follow that of the key.
+    width: 1,
     height,
     layer: [
       {
