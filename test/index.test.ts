@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import * as pure from "../src/index.ts";
 import * as node from "../src/node.ts";
+import * as notebook from "../src/notebook.ts";
 
 test("the public names of tg-hydrates", () => {
   expect(Object.keys(pure).sort()).toMatchInlineSnapshot(`
@@ -91,4 +92,20 @@ test("tg-hydrates/node has the same and the work with folders", () => {
     "readProperties",
     "writeOutputs",
   ]);
+});
+
+test("tg-hydrates/notebook has all of that, the figures and show", () => {
+  for (const [name, value] of Object.entries(node)) expect(notebook).toHaveProperty(name, value);
+  const figures = Object.keys(notebook).filter((name) => name.endsWith("Figure"));
+  expect(figures).toEqual([
+    "agesFigure",
+    "budgetFigure",
+    "contrastsFigure",
+    "curveFigure",
+    "propertyFigure",
+    "runFigure",
+    "sensitivityFigure",
+    "stackFigure",
+  ]);
+  expect(Object.keys(notebook).filter((name) => !(name in node) && !figures.includes(name))).toEqual(["show"]);
 });

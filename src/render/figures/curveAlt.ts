@@ -1,6 +1,8 @@
 import type { Sketch } from "../../curve/sketch.ts";
 import type { Window } from "../../losses/types.ts";
+import { fixed } from "../decisionWords.ts";
 import { figureLabel } from "./figureLabel.ts";
+import { valueAt } from "./valueAt.ts";
 
 /** Of the highest DTG; what is lower nobody sees as a peak. */
 const LEAST_HEIGHT = 0.05;
@@ -19,9 +21,10 @@ export function curveAlt(
   const peaks = peaksOf(sketch).map((k) => `${T[k]!.toFixed(0)} °C (${sketch.dtg_pct_per_C[k]!.toPrecision(2)} %/°C)`);
   const highest = peaks.length === 0 ? " No DTG peak." : ` Highest DTG peaks: ${peaks.join(", ")}.`;
   const lost = windows.map(({ name, from_C, to_C }) => {
-    const loss = from_C < T[0]! || to_C > T[end]! ? null : massAt(sketch, from_C) - massAt(sketch, to_C);
+    const before = valueAt(T, m, from_C);
+    const after = valueAt(T, m, to_C);
     const range = `${figureLabel(name)} (${from_C}–${to_C} °C)`;
-    return loss === null ? `${range} not covered` : `${range} ${loss.toFixed(1).replace(/^-(?=0\.0$)/, "")}`;
+    return before === null || after === null ? `${range} not covered` : `${range} ${fixed(before - after, 1)}`;
   });
   const inWindows = lost.length === 0 ? "" : ` Lost between the edges, % of the initial mass: ${lost.join(", ")}.`;
   return `${ends}${highest}${inWindows}`;
@@ -42,14 +45,4 @@ function peaksOf({ dtg_pct_per_C: dtg }: Sketch): number[] {
     if (apart) kept.push(k);
   }
   return kept.sort((a, b) => a - b);
-}
-
-/** On the straight line between the points of the sketch: good for a word, not for a table. */
-function massAt({ temperature_C: T, mass_pct: m }: Sketch, at: number): number {
-  const k = Math.max(
-    1,
-    T.findIndex((temperature) => temperature >= at),
-  );
-  const share = (at - T[k - 1]!) / (T[k]! - T[k - 1]!);
-  return m[k - 1]! + share * (m[k]! - m[k - 1]!);
 }

@@ -51,7 +51,7 @@ export function curveFigure(curve: Curve | (Sketch & { file?: string }), options
     // Every layer has the same axes: one without would take them from the others.
     const xs = channel("x", { domain, axis });
     const named = { title, values: marksOf(y, height, size, "y"), extent: size.font * 3 };
-    const ys = (of: string | { datum: number }): Json => channel(of, { domain: y, axis: named });
+    const ys = (of: string): Json => channel(of, { domain: y, axis: named });
     return {
       width: length,
       height,
@@ -64,9 +64,9 @@ export function curveFigure(curve: Curve | (Sketch & { file?: string }), options
         ...(y[0] < 0 && y[1] > 0
           ? [
               {
-                data: { values: [{}] },
+                data: { values: [{ zero: 0 }] },
                 mark: { type: "rule", strokeWidth: 0.5, color: INK },
-                encoding: { y: ys({ datum: 0 }) },
+                encoding: { y: ys("zero") },
               },
             ]
           : []),
