@@ -1,5 +1,7 @@
 import { nearestName } from "../nearestName.ts";
+import { fixed } from "../render/decisionWords.ts";
 import { cellText } from "./cellText.ts";
+import { columnDecimals } from "./columnDecimals.ts";
 import type { Grid, ShowOptions } from "./types.ts";
 
 /** Rows that a person still reads. */
@@ -21,6 +23,7 @@ export function gridOf(rows: readonly Row[], options: ShowOptions & { of: string
   const names = options.columns ?? known;
   for (const name of names) if (rows.length > 0 && !known.includes(name)) throw unknownColumn(name, known);
   const shown = rows.slice(0, most);
+  const decimals = names.map((name) => columnDecimals(shown.map((row) => row[name])));
   return {
     caption: `${caption} (${count(total, shown.length)})`,
     columns: names.map((name) => ({
@@ -28,8 +31,12 @@ export function gridOf(rows: readonly Row[], options: ShowOptions & { of: string
       align:
         shown.some((row) => isNumber(row[name])) && shown.every((row) => mayBeNumber(row[name])) ? "right" : "left",
     })),
-    rows: shown.map((row) => names.map((name) => cellText(row[name]))),
+    rows: shown.map((row) => names.map((name, i) => textOf(row[name], decimals[i]!))),
   };
+}
+
+function textOf(value: unknown, decimals: number | null): string {
+  return typeof value === "number" && decimals !== null && decimals <= 100 ? fixed(value, decimals) : cellText(value);
 }
 
 function count(total: number, shown: number): string {

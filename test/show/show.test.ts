@@ -209,6 +209,18 @@ test.for([
   expect(written.join("").split("\n").slice(2)).toEqual([seen, ""]);
 });
 
+test("numbers of one size stand below one another, those of very different sizes keep their digits", async () => {
+  const written = catchStdout();
+  await show([
+    { near: 4.8, far: 0.95, whole: 7 },
+    { near: 6.84812, far: 0.0002, whole: 28 },
+    { near: -0.049, far: 0.05, whole: null },
+  ]);
+  expect(written.join("")).toBe(
+    "Table (3 rows)\n  near     far  whole\n 4.800    0.95      7\n 6.848  0.0002     28\n-0.049    0.05\n",
+  );
+});
+
 test.for([
   ["semicolons", "a;b\n1,5;x\n", "a    b\n1,5  x\n"],
   ["a quoted delimiter and a quoted line end", 'a,b\n"1, 2","x\ny"\n', "a     b\n1, 2  x\\u{a}y\n"],
