@@ -90,9 +90,12 @@ test("tg-hydrates/node has the same and the work with folders", () => {
       .filter((name) => !(name in pure))
       .sort(),
   ).toEqual([
+    "DrawError",
     "FileError",
     "PlanError",
     "decisionFiles",
+    "drawPng",
+    "drawSvg",
     "indexFolder",
     "loadCampaign",
     "outputFiles",

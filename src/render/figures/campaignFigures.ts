@@ -31,7 +31,7 @@ const MOST_ROWS = 60;
  * @example
  * ```ts
  * import { exampleCampaign, indexBytes, newJob, protocols, settle, type Sketch, sketch, summarise } from "tg-hydrates";
- * const protocol = settle(protocols.csa, []);
+ * const protocol = settle(protocols.csa);
  * const { name, bytes } = exampleCampaign().files.find((file) => file.name.startsWith("M1-sealed-7d"))!;
  * const sketches: (Sketch & { file: string })[] = [];
  * const result = indexBytes(bytes, newJob(name, { mix: "M1", curing: "sealed", age_min: 7 * 1440 }), {
@@ -61,9 +61,12 @@ export function campaignFigures(
     for (const window of windows) figures.push(agesFigure(campaign, { mix, window, ...looks }));
     figures.push(...comparedFigures(campaign, mix, looks));
     const count = Math.max(4, Math.floor(MOST_ROWS / windows.length));
+    const known = campaign.ages.some((row) => row.mix === mix && row.index_u !== null);
+    const valued = campaign.ages.some((row) => row.mix === mix && !("missing" in row.index));
     for (let from = 0; from < cells.length; from += count) {
       const part = { mix, from, count, ...looks };
-      figures.push(budgetFigure(campaign, part), sensitivityFigure(campaign, part));
+      if (known) figures.push(budgetFigure(campaign, part));
+      if (valued) figures.push(sensitivityFigure(campaign, part));
     }
   }
   for (const run of which === "all" ? campaign.runs : []) {

@@ -52,9 +52,12 @@ export function marksOf(
     const marks = ticks(lo, hi, count);
     const widest = Math.max(...marks.map((mark) => textPx(numberText(mark), font)));
     const apart = side === "y" ? font * 2.2 : widest + font;
-    if (marks.length < 2 || (marks[1]! - marks[0]!) / perPx >= apart) return marks;
+    if (marks.length > 1 && (marks[1]! - marks[0]!) / perPx >= apart) return marks;
   }
-  return ticks(lo, hi, 1);
+  // Little room: the outermost round numbers, and zero between them.
+  const all = ticks(lo, hi, 6);
+  const ends = all.length < 2 ? all : [all[0]!, all.at(-1)!];
+  return lo < 0 && hi > 0 ? [...new Set([...ends, 0])].sort((a, b) => a - b) : ends;
 }
 
 /** Of marks in px along an axis those whose numbers do not meet; the last is kept first. */
