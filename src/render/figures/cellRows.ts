@@ -32,7 +32,7 @@ export function cellRows(
   });
   const regimes = Math.max(0, ...rows.map(({ g }) => textPx(g, font)));
   const left = Math.ceil(regimes + Math.max(0, ...rows.map(({ a }) => textPx(a, font))) + 16);
-  const step = Math.round(font * 1.35 * 10) / 10;
+  const step = Math.round(font * 1.45 * 10) / 10;
   const y = channel("r", { domain: [-0.5, Math.max(1, rows.length) - 0.5], reverse: true });
   const text = (field: string, x: number, align: string): Json => ({
     data: { values: rows.filter((row) => row[field as "g" | "a"] !== "") },

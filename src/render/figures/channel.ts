@@ -40,15 +40,24 @@ function drawn({ title, values, orient, extent, unnamed = false }: Axis): Json {
   };
 }
 
-/** Marks of a linear axis of this length in px: as many as leave the numbers apart. */
+/** Marks of a linear axis of this length in px: as many round numbers as stand apart, at most about ten. */
 export function marksOf(
   [lo, hi]: readonly [number, number],
   length: number,
   { font }: Theme,
   side: "x" | "y",
 ): number[] {
-  const apart = side === "y" ? font * 2.4 : font * 4;
-  return ticks(lo, hi, Math.max(2, Math.floor(length / apart)));
+  const perPx = (hi - lo) / length;
+  for (let count = Math.min(10, Math.floor(length / (font * 1.6))); count > 1; count--) {
+    const marks = ticks(lo, hi, count);
+    const widest = Math.max(...marks.map((mark) => textPx(numberText(mark), font)));
+    const apart = side === "y" ? font * 2.2 : widest + font;
+    if (marks.length > 1 && (marks[1]! - marks[0]!) / perPx >= apart) return marks;
+  }
+  // Little room: the outermost round numbers, and zero between them.
+  const all = ticks(lo, hi, 6);
+  const ends = all.length < 2 ? all : [all[0]!, all.at(-1)!];
+  return lo < 0 && hi > 0 ? [...new Set([...ends, 0])].sort((a, b) => a - b) : ends;
 }
 
 /** Of marks in px along an axis those whose numbers do not meet; the last is kept first. */

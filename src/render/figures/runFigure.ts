@@ -232,7 +232,7 @@ function laneStrip(
       const start = Math.min(from, middle - wide / 2);
       let lane = ends.findIndex((end) => end <= start);
       if (lane < 0) lane = ends.length;
-      ends[lane] = Math.max(to, middle + wide / 2) + 3;
+      ends[lane] = Math.max(to, middle + wide / 2);
       return { from, to, middle, lane, label };
     });
   const step = size.line + 5;
@@ -246,8 +246,8 @@ function laneStrip(
       {
         data: {
           values: placed.map(({ from, to, lane }) => ({
-            x: short(from, 5),
-            e: short(to, 5),
+            x: short(from + 0.75, 5),
+            e: short(to - 0.75, 5),
             y: (lane + 1) * step - 3,
           })),
         },

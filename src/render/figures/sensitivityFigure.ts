@@ -24,7 +24,7 @@ export interface SensitivityFigureOptions extends FigureOptions {
   count?: number;
 }
 
-/** One edge moved one way: symbol pointing that way, the lower edge filled. */
+/** One edge moved one way: symbol pointing that way, the lower edge filled and above the middle of its row. */
 const moves: { move: keyof ShiftedIndices; label: string; shape: string; filled: boolean }[] = [
   { move: "from_down", label: "lower edge −5 °C", shape: "triangle-left", filled: true },
   { move: "from_up", label: "lower edge +5 °C", shape: "triangle-right", filled: true },
@@ -63,12 +63,12 @@ export function sensitivityFigure(
     const own = rowsOf(window);
     const half = own.flatMap(({ r, row }) => {
       const value = halfOf(row);
-      return value === null ? [] : [{ r, d: -value, e: value }];
+      return value === null ? [] : [{ r, d: -short(value), e: short(value) }];
     });
     const signs = own.flatMap(({ r, row }) =>
       moves.flatMap(({ move, shape, filled }) => {
         const d = change(row, move);
-        return d === null ? [] : [{ r, d, m: shape, f: filled ? INK : "#ffffff" }];
+        return d === null ? [] : [{ r: r + (filled ? -0.2 : 0.2), d: short(d), m: shape, f: filled ? INK : "#ffffff" }];
       }),
     );
     const domain = domainOf([...signs.map(({ d }) => d), ...half.flatMap(({ d, e }) => [d, e])], { zero: true });
@@ -85,7 +85,7 @@ export function sensitivityFigure(
       { data: { values: [{ d: 0 }] }, mark: { type: "rule", strokeWidth: 0.7, color: SOFT }, encoding: { x } },
       {
         data: { values: signs },
-        mark: { type: "point", size: 26, strokeWidth: 0.9, stroke: INK, opacity: 1 },
+        mark: { type: "point", size: 16, strokeWidth: 0.8, stroke: INK, opacity: 1 },
         encoding: {
           x,
           y: place.y,
@@ -157,4 +157,8 @@ function changesOf(campaign: Pick<Campaign, "runs" | "protocol">, windows: reado
     }
   }
   return changes;
+}
+
+function short(value: number): number {
+  return Number(value.toPrecision(5)) + 0;
 }

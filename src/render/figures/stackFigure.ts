@@ -74,7 +74,8 @@ export function stackFigure(
   const domain: [number, number] = [lowest - highest * 0.04, (ages.length - 1) * offset + highest * 1.06];
 
   const agesPx = Math.max(...ages.map((age) => textPx(ageWords(age), size.font))) + 6;
-  const columns = Math.min(regimes.length, size.width < 400 ? 2 : 3);
+  const abreast = size.width < 400 ? 2 : 4;
+  const columns = Math.ceil(regimes.length / Math.ceil(regimes.length / abreast));
   const left = size.font * 3.6;
   const gap = agesPx + 12;
   const length = Math.floor((size.width - left - agesPx - 8 - gap * (columns - 1)) / columns);
