@@ -109,6 +109,8 @@ export type { CampaignFiguresOptions } from "./render/figures/campaignFigures.ts
 export { campaignFigures } from "./render/figures/campaignFigures.ts";
 export type { ContrastsFigureOptions } from "./render/figures/contrastsFigure.ts";
 export { contrastsFigure } from "./render/figures/contrastsFigure.ts";
+export type { CurveFigureOptions } from "./render/figures/curveFigure.ts";
+export { curveFigure } from "./render/figures/curveFigure.ts";
 export type { PropertyFigureOptions } from "./render/figures/propertyFigure.ts";
 export { propertyFigure } from "./render/figures/propertyFigure.ts";
 export { runFigure } from "./render/figures/runFigure.ts";

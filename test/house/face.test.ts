@@ -32,6 +32,7 @@ test("the public types stay what they are", () => {
       "ContrastsFigureOptions",
       "Corrections",
       "Curve",
+      "CurveFigureOptions",
       "CurveOptions",
       "Decisions",
       "DraftRow",
@@ -109,4 +110,8 @@ test("the types of the face for Node stay what they are", () => {
       "OutputFile",
     ]
   `);
+});
+
+test("the types of the face for notebooks stay what they are", () => {
+  expect(typesOf("src/notebook.ts")).toEqual(["ShowOptions"]);
 });

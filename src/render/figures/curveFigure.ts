@@ -27,6 +27,14 @@ const POINTS = 700;
  *
  * @param curve From `toCurve`, or a sketch of it; a sketch may carry the name of its file.
  * @throws RangeError for a sketch without points.
+ *
+ * @example
+ * ```ts
+ * import { curveFigure } from "tg-hydrates";
+ * const sketch = { temperature_C: [30, 100, 200], mass_pct: [100, 95, 90], dtg_pct_per_C: [0, 0.1, 0] };
+ * const { alt } = curveFigure(sketch, { windows: [{ name: "low", from_C: 30, to_C: 100 }] });
+ * if (!alt.endsWith("low (30–100 °C) 5.0.")) throw new Error("the text says what the window lost");
+ * ```
  */
 export function curveFigure(curve: Curve | (Sketch & { file?: string }), options: CurveFigureOptions = {}): Figure {
   const { windows = [], width } = options;
