@@ -92,10 +92,10 @@ test("a cell stays busy for a while after its output has left", async () => {
   vi.useFakeTimers();
   try {
     const shown = show([{ a: 1 }]).then(() => kernel.events.push("shown"));
-    // The kernel takes 2 ms; the pause of 20 ms begins after that.
+    // The kernel takes 2 ms; the pause of 50 ms begins after that.
     await vi.advanceTimersByTimeAsync(3);
     expect(kernel.events).toEqual(["display"]);
-    await vi.advanceTimersByTimeAsync(18);
+    await vi.advanceTimersByTimeAsync(48);
     expect(kernel.events).toEqual(["display"]);
     await vi.advanceTimersByTimeAsync(2);
     expect(kernel.events).toEqual(["display", "shown"]);

@@ -32,13 +32,13 @@ const env = {
   IPYTHONDIR: join(data, "ipython"),
 };
 
-function run(program, args, { cwd = root } = {}) {
+function run(program, args, { cwd = root, stream = "stdout" } = {}) {
   const ended = spawnSync(program, args, { cwd, env, encoding: "utf8", maxBuffer: 2 ** 28 });
   if (ended.error) throw ended.error;
   if (ended.status !== 0) {
     throw new Error(`${program} ${args.join(" ")} ended with ${ended.status}\n${ended.stdout}${ended.stderr}`);
   }
-  return ended.stdout;
+  return ended[stream];
 }
 
 function expectThat(holds, sentence) {
@@ -96,9 +96,12 @@ let printed = "";
 for (let time = 1; time <= times; time++) {
   const file = `explore-${time}.ipynb`;
   // In its own folder, where a person would run it; only the result is written elsewhere.
-  run(converter.program, ["--to", "notebook", "--execute", "--output-dir", out, "--output", file, "explore.ipynb"], {
-    cwd: folder,
-  });
+  const said = run(
+    converter.program,
+    ["--to", "notebook", "--execute", "--output-dir", out, "--output", file, "explore.ipynb"],
+    { cwd: folder, stream: "stderr" },
+  );
+  writeFileSync(join(out, `explore-${time}.log`), said);
   const { cells } = JSON.parse(readFileSync(join(out, file), "utf8"));
   const outputs = cells.filter(isCode).map((cell) => cell.outputs);
   for (const [i, got] of outputs.entries()) {
