@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import * as pure from "../src/index.ts";
 import * as node from "../src/node.ts";
+import * as notebook from "../src/notebook.ts";
 
 test("the public names of tg-hydrates", () => {
   expect(Object.keys(pure).sort()).toMatchInlineSnapshot(`
@@ -10,8 +11,11 @@ test("the public names of tg-hydrates", () => {
       "UnreadableError",
       "addShape",
       "agesCsv",
+      "agesFigure",
       "agesTable",
       "binderMaxima",
+      "budgetFigure",
+      "campaignFigures",
       "campaignFromJson",
       "campaignJson",
       "checkProtocol",
@@ -19,8 +23,10 @@ test("the public names of tg-hydrates", () => {
       "compare",
       "contrasts",
       "contrastsCsv",
+      "contrastsFigure",
       "conversionDegree",
       "dataPackage",
+      "curveFigure",
       "decisionsText",
       "draftSheet",
       "exampleCampaign",
@@ -52,15 +58,19 @@ test("the public names of tg-hydrates", () => {
       "planRuns",
       "plausibility",
       "propertyCells",
+      "propertyFigure",
       "protocols",
       "reactionMasses",
       "readRun",
       "readTable",
+      "runFigure",
       "runsCsv",
+      "sensitivityFigure",
       "settle",
       "shapeOf",
       "simulateRun",
       "sketch",
+      "stackFigure",
       "subtractBlank",
       "sufficientCuring",
       "summarise",
@@ -83,13 +93,21 @@ test("tg-hydrates/node has the same and the work with folders", () => {
       .filter((name) => !(name in pure))
       .sort(),
   ).toEqual([
+    "DrawError",
     "FileError",
     "PlanError",
     "decisionFiles",
+    "drawPng",
+    "drawSvg",
     "indexFolder",
     "loadCampaign",
     "outputFiles",
     "readProperties",
     "writeOutputs",
   ]);
+});
+
+test("tg-hydrates/notebook has all of that, and show", () => {
+  for (const [name, value] of Object.entries(node)) expect(notebook).toHaveProperty(name, value);
+  expect(Object.keys(notebook).filter((name) => !(name in node))).toEqual(["show"]);
 });

@@ -9,7 +9,7 @@ const tsc = (...args: string[]) =>
   spawnSync(process.execPath, [`${root}node_modules/typescript/bin/tsc`, ...args], { cwd: root, encoding: "utf8" });
 
 /** Where Node is at home; everything else must run in a browser too. */
-const NODE_ONLY = /^(?:(?:files|draw|cli)\/|node\.ts$)/;
+const NODE_ONLY = /^(?:(?:files|draw|show|cli)\/|(?:node|notebook)\.ts$)/;
 
 test("the pure-core type-check sees every file but those that need Node, and no type of Node or the DOM", () => {
   const { stdout } = tsc("-p", "tsconfig.core.json", "--listFilesOnly");

@@ -14,30 +14,42 @@ test("the public types stay what they are", () => {
   expect(typesOf("src/index.ts")).toMatchInlineSnapshot(`
     [
       "AgeRow",
+      "AgesFigureOptions",
       "Amount",
       "AmountBasis",
       "AmountRow",
       "Basis",
       "BinderMaxima",
+      "BudgetFigureOptions",
       "Campaign",
+      "CampaignFiguresOptions",
       "CellKey",
       "ColumnOverride",
       "CompareOptions",
       "ComparedCell",
       "ContrastOptions",
       "ContrastRow",
+      "ContrastsFigureOptions",
       "Corrections",
       "Curve",
+      "CurveFigureOptions",
       "CurveOptions",
       "Decisions",
       "DraftRow",
+      "DrawnFigure",
       "ErrorData",
+      "Figure",
+      "FigureKind",
+      "FigureOptions",
+      "FigureSpec",
+      "FigureWidth",
       "Flag",
       "FlagCode",
       "GrowthRow",
       "Ignition",
       "Isothermal",
       "Job",
+      "Json",
       "Loss",
       "Margin",
       "MeanShape",
@@ -54,6 +66,7 @@ test("the public types stay what they are", () => {
       "PlausibilityRow",
       "Problem",
       "PropertyCellRow",
+      "PropertyFigureOptions",
       "PropertyRow",
       "Protocol",
       "Quantity",
@@ -68,12 +81,14 @@ test("the public types stay what they are", () => {
       "RunFailed",
       "RunLosses",
       "RunResult",
+      "SensitivityFigureOptions",
       "SettledProtocol",
       "Severity",
       "Shape",
       "ShapeSums",
       "SimulatedRun",
       "Sketch",
+      "StackFigureOptions",
       "SubstanceCheck",
       "SufficientRow",
       "Table",
@@ -89,9 +104,15 @@ test("the public types stay what they are", () => {
 test("the types of the face for Node stay what they are", () => {
   expect(typesOf("src/node.ts")).toMatchInlineSnapshot(`
     [
+      "DrawPngOptions",
+      "DrawSvgOptions",
       "IndexFolderOptions",
       "IndexedFolder",
       "OutputFile",
     ]
   `);
+});
+
+test("the types of the face for notebooks stay what they are", () => {
+  expect(typesOf("src/notebook.ts")).toEqual(["ShowOptions"]);
 });

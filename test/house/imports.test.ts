@@ -20,6 +20,7 @@ const FOLDERS = [
   "render",
   "files",
   "draw",
+  "show",
   "cli",
 ];
 
@@ -28,11 +29,14 @@ const NO_MODEL = new Set(["campaign", "compare", "render"]);
 
 const below = (folder: string) => FOLDERS.slice(FOLDERS.indexOf(folder) + 1);
 
+/** Folders that a public face has no business with. */
+const OUTSIDE: Record<string, string[]> = { node: ["show", "cli"], notebook: ["cli"] };
+
 /** What each place must not import, by the rules of DEVELOPERS.md. */
 function forbidden(place: string): string[] {
   const folders = (names: string[]) => names.map((name) => `../${name}/probe.ts`);
   if (place === "root") return folders(FOLDERS);
-  if (place === "index") return folders(["files", "draw", "cli"]);
+  if (place === "index") return folders(["files", "draw", "show", "cli"]);
   const faces = FOLDERS.indexOf(place) < FOLDERS.indexOf("files") ? ["../index.ts"] : [];
   if (place !== "cli") faces.push("../node.ts");
   return [...folders([...below(place), ...(NO_MODEL.has(place) ? ["simulate"] : [])]), ...faces, "tg-hydrates"];
@@ -98,13 +102,17 @@ test.for([
 test("a file beside the folders imports none of them, the public face all but those that need Node", () => {
   const text = (place: string) =>
     FOLDERS.map((folder) => `export * from "./${folder}/probe.ts";`)
-      .filter((_, i) => place !== "node" || FOLDERS[i] !== "cli")
+      .filter((_, i) => !(OUTSIDE[place] ?? []).includes(FOLDERS[i]!))
       .join("\n");
   const refused = (place: string, folders: string[]) =>
     folders.map((folder) => `src/${place}.ts export * from "./${folder}/probe.ts";`).sort();
   expect(refusedImports({ "src/errors.ts": text("errors") })).toEqual(refused("errors", FOLDERS));
-  expect(refusedImports({ "src/index.ts": text("index") })).toEqual(refused("index", ["files", "draw", "cli"]));
+  expect(refusedImports({ "src/index.ts": text("index") })).toEqual(refused("index", ["files", "draw", "show", "cli"]));
   expect(refusedImports({ "src/node.ts": text("node") })).toEqual([]);
+  expect(refusedImports({ "src/node.ts": text("probe") })).toEqual(refused("node", ["show", "cli"]));
+  const notebook = `export * from "./node.ts";\n${text("notebook")}`;
+  expect(refusedImports({ "src/notebook.ts": notebook })).toEqual([]);
+  expect(refusedImports({ "src/notebook.ts": text("probe") })).toEqual(refused("notebook", ["cli"]));
 });
 
 test("every folder of src/ has its place in the order", () => {

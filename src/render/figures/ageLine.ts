@@ -1,0 +1,29 @@
+/** An axis of ages with some room at both ends. */
+export interface AgeLine {
+  domain: [number, number];
+  /** Place of an age, px. */
+  place: (age: number) => number;
+  /** The age that stands `px` beside this one. */
+  at: (age: number, px: number) => number;
+}
+
+/** Room before the first age and after the last, px. */
+const ROOM = 18;
+
+/** Where ages (ascending, days) stand on an axis of this length. */
+export function ageLine(ages: readonly number[], options: { log: boolean; length: number }): AgeLine {
+  const { log, length } = options;
+  const to = log ? Math.log : (value: number) => value;
+  const back = log ? Math.exp : (value: number) => value;
+  const first = to(ages[0] ?? (log ? 1 : 0));
+  const last = to(ages.at(-1) ?? (log ? 10 : 1));
+  const wide = last > first;
+  const perPx = wide ? (last - first) / (length - 2 * ROOM) : 1 / length;
+  const from = wide ? first - ROOM * perPx : first - (length / 2) * perPx;
+  const place = (age: number): number => (to(age) - from) / perPx;
+  return {
+    domain: [back(from), back(from + length * perPx)],
+    place,
+    at: (age, px) => back(to(age) + px * perPx),
+  };
+}
