@@ -55,6 +55,7 @@ test("the public names of tg-hydrates", () => {
       "reactionMasses",
       "readRun",
       "readTable",
+      "reportPage",
       "runsCsv",
       "settle",
       "shapeOf",

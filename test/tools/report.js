@@ -102,13 +102,16 @@ async function violations(page) {
   return violations.map(({ id, impact, nodes }) => ({ id, impact, at: nodes.slice(0, 3).map(({ html }) => html) }));
 }
 
-async function lookAt(browser, name) {
-  for (const [look, options] of Object.entries({
-    light: {},
-    dark: { dark: true },
-    narrow: { width: 360 },
-    "narrow-dark": { width: 360, dark: true },
-  })) {
+const LOOKS = {
+  light: {},
+  dark: { dark: true },
+  narrow: { width: 360 },
+  "narrow-dark": { width: 360, dark: true },
+};
+
+async function lookAt(browser, name, looks) {
+  for (const look of looks) {
+    const options = LOOKS[look];
     const { page, said, asked } = await open(browser, name, options);
     expectThat(asked.length === 0, `${name}, ${look}: asks for nothing but itself`, asked);
     await page.screenshot({ path: join(out, `${name}-${look}.png`), fullPage: true });
@@ -205,6 +208,8 @@ async function print(browser, name) {
   ).length;
   expectThat(count > 1, `${name}: prints on ${count} pages`);
   await page.emulateMediaType("print");
+  await page.setViewport({ width: 794, height: 1123 });
+  await page.screenshot({ path: join(out, `${name}-print.png`), fullPage: true });
   const folded = await page.evaluate(
     () =>
       [...document.querySelectorAll("details:not([open])")].filter(
@@ -226,7 +231,8 @@ try {
   await structure(browser, "example", { figures: { all: 3, drawn: 2 } });
   await structure(browser, "hostile", { figures: { all: 3, drawn: 2 } });
   await structure(browser, "empty", { figures: { all: 0, drawn: 0 } });
-  for (const name of Object.keys(made)) await lookAt(browser, name);
+  await lookAt(browser, "example", Object.keys(LOOKS));
+  for (const name of ["indexed", "hostile", "empty"]) await lookAt(browser, name, ["light", "narrow"]);
   await print(browser, "example");
   await print(browser, "hostile");
 } finally {

@@ -6,6 +6,7 @@ import { flagLinks } from "./flagLinks.ts";
 import { grouped } from "./grouped.ts";
 import { type Content, type Html, html } from "./html.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import { plainNumbers } from "./plainNumbers.ts";
 import type { Section } from "./section.ts";
 import { table } from "./table.ts";
@@ -55,9 +56,9 @@ function oneMix(rows: readonly AgeRow[], { mix, id }: { mix: string | null; id: 
       { heading: "read with care" },
     ],
     bodies: regimes.map((own) => ({
-      heading: label(regimeWords(own[0]!)),
+      heading: label(noBreak(regimeWords(own[0]!))),
       rows: grouped(own, ({ age_d }) => age_d).map((line): Content[] => [
-        ageWords(line[0]!.age_d),
+        noBreak(ageWords(line[0]!.age_d)),
         specimensOf(line),
         ...windows.map(({ window }) =>
           numberOf(

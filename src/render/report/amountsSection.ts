@@ -5,6 +5,7 @@ import { decimalsFor, fixed } from "../decisionWords.ts";
 import { flagLinks } from "./flagLinks.ts";
 import { type Content, type Html, html } from "./html.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import { plainNumbers } from "./plainNumbers.ts";
 import type { Section } from "./section.ts";
 import { table } from "./table.ts";
@@ -60,8 +61,8 @@ function oneTable(rows: readonly AmountRow[], id: string): Html {
     bodies: [
       {
         rows: [...cells.values()].map((own): Content[] => [
-          label(regimeWords(own[0]!)),
-          ageWords(own[0]!.age_d),
+          label(noBreak(regimeWords(own[0]!))),
+          noBreak(ageWords(own[0]!.age_d)),
           ...bases.map((basis) => numberOf(own.find((row) => row.basis === basis))),
           flagLinks(own.flatMap(({ flags }) => flags)),
         ]),

@@ -5,6 +5,7 @@ import { contrastTables } from "./contrastTables.ts";
 import { growthTables } from "./growthTables.ts";
 import { html } from "./html.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import { planningTable } from "./planningTable.ts";
 import { propertyTables } from "./propertyTables.ts";
 import type { Section } from "./section.ts";
@@ -21,9 +22,9 @@ export function comparisonsSection({ decisions }: Campaign): Section | null {
     id: "comparisons",
     heading: "Comparisons in full",
     wide: true,
-    content: html`<p>Compared with ${label(reference)} at the same mix and age${ages}.</p>
+    content: html`<p>Compared with ${label(reference)} at the same mix and age${noBreak(ages)}.</p>
 <ul>
-${lines.map((line) => html`<li>${line}</li>\n`)}</ul>
+${lines.map((line) => html`<li>${noBreak(line)}</li>\n`)}</ul>
 ${contrastTables(decisions)}${sufficientTables(decisions)}${growthTables(decisions)}${propertyTables(decisions)}${togetherTables(decisions)}${planningTable(decisions)}`,
   };
 }

@@ -7,7 +7,9 @@ import { flagLinks } from "./flagLinks.ts";
 import { grouped } from "./grouped.ts";
 import { type Content, html } from "./html.ts";
 import { interval } from "./interval.ts";
+import { joined } from "./joined.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import { plainNumbers } from "./plainNumbers.ts";
 import { table } from "./table.ts";
 
@@ -22,7 +24,7 @@ export function contrastTables({ contrasts, families, asked }: Decisions): Conte
   const groups = grouped(rows, ({ quantity, mix }) => [quantity, mix]);
   return html`<h3>Each comparison with ${label(asked.reference)}</h3>
 <ul class="legend">
-${contrastsLegend(rows).map((line) => html`<li>${line}</li>\n`)}</ul>
+${legend(rows).map((line) => html`<li>${line}</li>\n`)}</ul>
 ${groups.map((own, i) => oneTable(own, { families, id: `contrasts-${i + 1}` }))}${
   all.length > rows.length &&
   html`<p class="aside">${all.length - rows.length} more: they stand in contrasts.csv.</p>\n`
@@ -70,8 +72,8 @@ function oneTable(rows: readonly ContrastRow[], options: { families: Decisions["
 function cellsOf(row: ContrastRow, decimals: number): Content[] {
   const { difference_verdict: differs, equivalence_verdict: agrees, robust, sensitive_to, smallest_margin } = row;
   return [
-    label(regimeWords(row)),
-    ageWords(row.age_d),
+    label(noBreak(regimeWords(row))),
+    noBreak(ageWords(row.age_d)),
     `${row.n}/${row.n_reference}`,
     plainNumbers(fixed(row.value, decimals)),
     plainNumbers(fixed(row.value_reference, decimals)),
@@ -82,9 +84,25 @@ function cellsOf(row: ContrastRow, decimals: number): Content[] {
     row.margin === null ? "" : `±${fixed(row.margin, decimals)}`,
     verdict(agrees, agrees === "within margin" || agrees === "outside margin"),
     smallest_margin === null ? "" : `±${fixed(smallest_margin, decimals)}`,
-    robust === "no" ? `no: ${sensitive_to.join(", ")}` : (robust ?? ""),
+    robust === "no" ? html`no:<br>${joined(sensitive_to.map(sensitive), html`<br>`)}` : robust,
     flagLinks(row.flags.map((code) => ({ code }))),
   ];
+}
+
+/** As on the terminal; the margin has a column of its own here. */
+function legend(rows: readonly ContrastRow[]): string[] {
+  const margin = "margin: what the stated margin is here, in the unit of the quantity.";
+  return contrastsLegend(rows).map((line) => noBreak(line.startsWith("margin:") ? margin : line));
+}
+
+/** `from-5 (equivalence)` → `lower edge −5 °C (agreement)`. */
+function sensitive(what: string): string {
+  const words = what
+    .replace(/^(from|to)([+-])(\d+)/, (_, edge, sign, by) => {
+      return `${edge === "from" ? "lower" : "upper"} edge ${sign === "-" ? "−" : "+"}${by} °C`;
+    })
+    .replace("equivalence", "agreement");
+  return noBreak(words);
 }
 
 /** What is shown stands out from what is not. */

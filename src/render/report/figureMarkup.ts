@@ -10,7 +10,7 @@ export function figureMarkup(figure: DrawnFigure, number: number): Html {
 ${
   drawing === null
     ? html`<p class="in-place"><b>Not drawn:</b> ${reason}. What it shows: ${figure.alt}</p>\n`
-    : html`<div class="paper" role="img" aria-label="${figure.alt}">${drawing}</div>\n`
+    : html`<div class="paper" role="region" aria-label="Figure ${number}" tabindex="0"><div role="img" aria-label="${figure.alt}">${drawing}</div></div>\n`
 }<figcaption><b>Figure ${number}.</b> ${figure.title}</figcaption>
 </figure>
 `;

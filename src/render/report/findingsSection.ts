@@ -6,6 +6,7 @@ import { counted } from "./counted.ts";
 import { type Content, type Html, html } from "./html.ts";
 import { indexFindings } from "./indexFindings.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import type { Section } from "./section.ts";
 
 /** More sentences than this of one kind stand in the tables only. */
@@ -41,9 +42,9 @@ function verdicts(decisions: Decisions): Html {
   return html`<h3>Against ${label(asked.reference)}, at the same mix and age</h3>
 ${counts(contrasts)}${regimes.slice(0, MOST).map(
   ({ findings, ...regime }) => html`<div class="regime">
-<h4>${label(`${regime.mix ?? "No mix named"}, ${regimeWords(regime)}`)}</h4>
+<h4>${label(noBreak(`${regime.mix ?? "No mix named"}, ${regimeWords(regime)}`))}</h4>
 <dl class="verdicts">
-${findings.map((one) => html`<div class="${one.about}"><dt>${about[one.about]}: <b>${one.kind}</b></dt><dd>${one.text}.</dd></div>\n`)}</dl>
+${findings.map((one) => html`<div class="${one.about}"><dt>${about[one.about]}: <b>${one.kind}</b></dt><dd>${noBreak(one.text)}.</dd></div>\n`)}</dl>
 </div>
 `,
 )}${regimes.length > MOST && html`<p class="aside">${counted(regimes.length - MOST, "regime")} more: they stand in contrasts.csv.</p>\n`}<p class="aside">In brackets: share of the reference.${
@@ -93,6 +94,6 @@ ${own.length > judged.length && html`<li><b>No verdict</b> for ${own.length - ju
 
 function sentences(all: readonly string[], file: string): Html {
   return html`<ul>
-${all.slice(0, MOST).map((text) => html`<li>${text}</li>\n`)}</ul>
+${all.slice(0, MOST).map((text) => html`<li>${noBreak(text)}</li>\n`)}</ul>
 ${all.length > MOST && html`<p class="aside">${all.length - MOST} more: they stand in ${file}.</p>\n`}`;
 }

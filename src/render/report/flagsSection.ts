@@ -4,7 +4,9 @@ import { counted } from "./counted.ts";
 import { flagId } from "./flagId.ts";
 import { type FlagGroup, type FlagPlace, gatherFlags } from "./gatherFlags.ts";
 import { type Content, type Html, html } from "./html.ts";
+import { joined } from "./joined.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import type { Report } from "./reportTypes.ts";
 import type { Section } from "./section.ts";
 
@@ -66,18 +68,18 @@ ${capped(
 `;
 }
 
-function groupMarkup({ code, severity, advice, places }: FlagGroup): Html {
+function groupMarkup({ code, advice, places }: FlagGroup): Html {
   const id = flagId(code);
-  const count = places.length === 1 ? "" : html` <span class="count">${counted(places.length, "place")}</span>`;
   const list = capped(places.map(placeMarkup), { most: MOST_PLACES, rest: "the column flags of the CSV tables" });
   return html`<div class="finding"${id !== null && html` id="${id}"`}>
-<h4><span class="tag ${severity}">${severities[severity].heading}</span> ${code.replaceAll("-", " ")}${count}</h4>
+<h4>${code.replaceAll("-", " ")}</h4>
 <p>${advice}</p>
-${places.length <= 2 ? list : html`<details><summary>${code}: ${counted(places.length, "place")}</summary>\n${list}</details>\n`}</div>
+${places.length <= 2 ? list : html`<details><summary>${counted(places.length, "place")} flagged ${code}</summary>\n${list}</details>\n`}</div>
 `;
 }
 
 function placeMarkup({ where, windows, sentence }: FlagPlace): Html {
-  const which = windows.length === 0 ? "" : html` <span class="soft">(${windows.join(", ")})</span>`;
-  return html`${label(where)}${which}: ${sentence}`;
+  if (where === null) return html`${noBreak(sentence)}`;
+  const which = windows.length === 0 ? "" : html` <span class="soft">(${joined(windows.map(label))})</span>`;
+  return html`${label(where)}${which}: ${noBreak(sentence)}`;
 }

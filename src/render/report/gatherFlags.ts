@@ -5,8 +5,8 @@ import { cellWords } from "./cellWords.ts";
 
 /** Where a flag was raised. */
 export interface FlagPlace {
-  /** File, cell, or `the campaign`. */
-  where: string;
+  /** File or cell; null: the whole campaign. */
+  where: string | null;
   /** Windows it concerns; none: the whole run. */
   windows: string[];
   sentence: string;
@@ -26,14 +26,14 @@ export interface FlagGroup {
  */
 export function gatherFlags({ flags, runs, ages, amounts, plausibility }: Campaign): FlagGroup[] {
   const groups = new Map<string, FlagGroup>();
-  const add = (where: string, { code, severity, advice, sentence, window }: Flag): void => {
+  const add = (where: string | null, { code, severity, advice, sentence, window }: Flag): void => {
     const group = groups.get(code) ?? { code, severity, advice, places: [] };
     groups.set(code, group);
     const known = group.places.find((place) => place.where === where && place.sentence === sentence);
     if (known === undefined) group.places.push({ where, windows: window === undefined ? [] : [window], sentence });
     else if (window !== undefined && !known.windows.includes(window)) known.windows.push(window);
   };
-  for (const flag of flags) add("the campaign", flag);
+  for (const flag of flags) add(null, flag);
   for (const run of runs) {
     if (run.status === "failed") continue;
     for (const flag of run.flags) add(run.file, flag);

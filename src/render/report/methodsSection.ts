@@ -2,6 +2,7 @@ import type { Campaign } from "../../campaign/types.ts";
 import { html } from "./html.ts";
 import { label } from "./label.ts";
 import { methods } from "./methods.ts";
+import { noBreak } from "./noBreak.ts";
 import type { Section } from "./section.ts";
 import { table } from "./table.ts";
 
@@ -22,7 +23,7 @@ export function methodsSection(campaign: Campaign): Section {
       protocol.description !== undefined && html` The protocol is meant for: ${label(protocol.description)}`
     }</p>
 <div class="quote">
-${paragraphs.map((text) => html`<p>${text}</p>\n`)}</div>
+${paragraphs.map((text) => html`<p>${noBreak(text)}</p>\n`)}</div>
 <h3>References</h3>
 <ul>${references.map((text) => html`<li>${text}</li>\n`)}</ul>
 <h3>Where the windows come from</h3>

@@ -4,6 +4,7 @@ import { counted } from "./counted.ts";
 import { type Content, type Html, html } from "./html.ts";
 import { joined } from "./joined.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import type { Report } from "./reportTypes.ts";
 
 /** More names than this are counted instead. */
@@ -25,8 +26,8 @@ export function overview({ campaign, source }: Report): Html {
     ["Runs", runCounts(runs)],
     ["Specimens", `${counted(pieces.size, "specimen")} in ${counted(cells.size, "cell")} (mix, curing, age)`],
     ["Mixes", names(distinct([...used].map((mix) => mix ?? "not named")))],
-    ["Curing", names(distinct(specimens.map(regimeWords)))],
-    ["Ages", names(ages.map(ageWords))],
+    ["Curing", names(distinct(specimens.map((run) => noBreak(regimeWords(run)))))],
+    ["Ages", names(ages.map((age) => noBreak(ageWords(age))))],
     ["Other runs", joined([...others].map(([role, count]) => `${count} of role ${role}`))],
     ["In the mix table", mixes.length > used.size ? names(mixes.map(({ mix }) => mix)) : ""],
     ["Protocol", html`${label(protocol.name)}, indices per 100 g of ${bases[protocol.basis]}`],
@@ -49,7 +50,7 @@ const bases: Record<Campaign["protocol"]["basis"], string> = {
 
 function runCounts(runs: Campaign["runs"]): string {
   const count = (status: string): number => runs.filter((run) => run.status === status).length;
-  return `${runs.length}: ${count("done")} done, ${count("incomplete")} incomplete, ${count("failed")} failed`;
+  return `${runs.length} (${count("done")} done, ${count("incomplete")} incomplete, ${count("failed")} failed)`;
 }
 
 function distinct(names: readonly string[]): string[] {

@@ -5,6 +5,7 @@ import { grouped } from "./grouped.ts";
 import { type Content, html } from "./html.ts";
 import { interval } from "./interval.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import { table } from "./table.ts";
 
 /** Measured properties of sister specimens: one table per property and mix. */
@@ -27,8 +28,8 @@ function oneTable(
   const decimals = decimalsFor(halves.length > 0 ? halves : rows.map(({ value }) => Math.abs(value) / 50));
   const since = rows.some(({ since_curing }) => since_curing !== null);
   const cells = rows.map((row): Content[] => [
-    label(regimeWords(row)),
-    ageWords(row.age_d),
+    label(noBreak(regimeWords(row))),
+    noBreak(ageWords(row.age_d)),
     row.n_specimens,
     interval(row.value, [row.lo95, row.hi95], { decimals }),
     interval(row.retention_pct, [row.retention_lo95, row.retention_hi95], { decimals: 0 }),

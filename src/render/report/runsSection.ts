@@ -5,6 +5,7 @@ import type { RunResult } from "../../protocol/types.ts";
 import { flagLinks } from "./flagLinks.ts";
 import { type Content, html } from "./html.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import type { Section } from "./section.ts";
 import { table } from "./table.ts";
 
@@ -51,7 +52,7 @@ function rowOf(run: RunResult): Content[] {
   const head = [
     label(run.file),
     label(run.mix ?? ""),
-    run.curing === null && run.curing_d === null ? "" : label(regimeWords(run)),
+    run.curing === null && run.curing_d === null ? "" : label(noBreak(regimeWords(run))),
     run.age_d === null ? "" : ageWords(run.age_d),
     label(run.specimen === run.file ? "" : run.specimen),
     run.role,

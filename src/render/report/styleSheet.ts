@@ -32,7 +32,7 @@ h4 { margin: 1.1rem 0 0.25rem; font-size: 1rem; line-height: 1.35; overflow-wrap
 p { margin: 0 0 0.8rem; max-width: 46rem; }
 ul, ol { margin: 0 0 0.8rem; padding-left: 1.2rem; max-width: 46rem; }
 li { margin-bottom: 0.2rem; overflow-wrap: anywhere; }
-.over, .aside, .soft, .count, small { color: var(--soft); }
+.over, .aside, .soft, small { color: var(--soft); }
 .over { margin: 0 0 0.3rem; font: 0.85rem/1.4 var(--data); }
 .aside, .legend { font-size: 0.92rem; }
 code, pre { font-family: ui-monospace, "Cascadia Mono", "DejaVu Sans Mono", Menlo, monospace; font-size: 0.86em; }
@@ -53,11 +53,9 @@ section { padding: 1.6rem 0 1rem; border-top: 3px double var(--rule); }
 .caution-line { padding: 0.5rem 0; border: solid var(--caution); border-width: 1px 0; }
 .finding { margin: 0 0 1.2rem; }
 .finding p { margin-bottom: 0.3rem; }
-.count { font: 0.85rem var(--data); }
-.tag { padding: 0.05rem 0.4rem; border: 1px solid; border-radius: 0.2rem; font: 600 0.74rem/1.5 var(--data); white-space: nowrap; }
-.tag.serious, h3.serious { color: var(--serious); }
-.tag.caution, h3.caution { color: var(--caution); }
-.tag.note, h3.note { color: var(--note); }
+h3.serious { color: var(--serious); }
+h3.caution { color: var(--caution); }
+h3.note { color: var(--note); }
 summary { cursor: pointer; color: var(--link); padding: 0.15rem 0; }
 details { margin-bottom: 0.8rem; }
 .scroll { overflow-x: auto; margin: 0 0 1.6rem; max-width: 100%; }
@@ -81,13 +79,14 @@ th small { font-weight: normal; }
 pre { margin: 0; padding: 0.8rem; background: var(--tint); font-size: 0.8rem; line-height: 1.45; }
 figure { margin: 0 0 2.2rem; }
 .paper { overflow-x: auto; padding: 0.8rem; background: #fff; color: #000; border: 1px solid var(--rule); }
-.paper svg { display: block; max-width: 100%; height: auto; }
+.paper svg { display: block; max-width: max(100%, 34rem); height: auto; }
 figcaption { padding-top: 0.4rem; max-width: 46rem; font-size: 0.95rem; }
 .in-place { padding: 0.8rem; background: var(--tint); }
 footer { margin-top: 1.5rem; padding-top: 0.8rem; border-top: 1px solid var(--rule); color: var(--soft); font-size: 0.9rem; }
 @media (min-width: 68rem) {
   section { display: grid; grid-template-columns: 11rem minmax(0, 1fr); gap: 0 2rem; }
   h2 { font-size: 1.15rem; }
+  section.wide { display: block; }
 }
 @media (max-width: 30rem) {
   .facts > div { grid-template-columns: minmax(0, 1fr); }
@@ -112,7 +111,7 @@ footer { margin-top: 1.5rem; padding-top: 0.8rem; border-top: 1px solid var(--ru
   thead { display: table-header-group; }
   .scroll, .paper { overflow: visible; }
   .paper { border: 0; padding: 0; }
-  .paper svg { max-height: 220mm; }
+  .paper svg { max-width: 100%; max-height: 220mm; }
   table { font-size: 8pt; max-width: 100%; }
   th, td { padding-right: 1.6mm; }
   td, th { overflow-wrap: anywhere; }

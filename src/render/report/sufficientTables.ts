@@ -2,6 +2,7 @@ import type { Decisions, SufficientRow } from "../../campaign/decisions.ts";
 import { decimalsFor, fixed, probability } from "../decisionWords.ts";
 import { type Content, html } from "./html.ts";
 import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
 import { plainNumbers } from "./plainNumbers.ts";
 import { table } from "./table.ts";
 
@@ -46,7 +47,7 @@ function oneTable({ steps, unit, requirement, sentence }: SufficientRow, id: str
     step.verdict,
   ]);
   return table(id, {
-    caption: sentence,
+    caption: noBreak(sentence),
     columns: [
       { heading: "days", align: "right" },
       { heading: "curing" },

@@ -42,16 +42,14 @@ function stands(prominence: number | null): string {
 }
 
 function windowText({ name, from_C, to_C, rule, anchor_C, tangent, amount, placement, resolve }: Window): string {
-  const fits = tangent
-    ? `, lines fitted over ${tangent.before_C.join("–")} and ${tangent.after_C.join("–")} °C`
-    : rule === "area" || anchor_C !== undefined
-      ? `, slopes fitted over ${anchor_C ?? ANCHOR_C} °C about each edge`
-      : "";
+  const lines = tangent ? `, lines fitted over ${tangent.before_C.join("–")} and ${tangent.after_C.join("–")} °C` : "";
+  const slopes =
+    rule === "area" || anchor_C !== undefined ? `, slopes fitted over ${anchor_C ?? ANCHOR_C} °C about each edge` : "";
   const shared = placement ? `, edges free to move by ${placement.tolerance_C} °C` : "";
   const parts = resolve
     ? `, to be parted between ${resolve.between_C.join(" and ")} °C into ${resolve.into.join(" and ")}${(resolve.amounts ?? []).map(amountText).join("")}`
     : "";
-  return `${name} ${from_C}–${to_C} °C by ${rule}${fits}${amount ? amountText(amount) : ""}${shared}${parts}`;
+  return `${name} ${from_C}–${to_C} °C by ${rule}${lines}${slopes}${amount ? amountText(amount) : ""}${shared}${parts}`;
 }
 
 /** `, taken as 1 mol of gas per mol of calcite`. */
