@@ -100,7 +100,6 @@ export { agesTable } from "./render/agesTable.ts";
 export { campaignJson } from "./render/campaignJson.ts";
 export { contrastsCsv } from "./render/contrastsCsv.ts";
 export { decisionsText } from "./render/decisionsText.ts";
-export type { DrawnFigure, Figure, FigureKind, FigureSpec } from "./render/figures/types.ts";
 export { formatNumber } from "./render/formatNumber.ts";
 export { lossesCsv } from "./render/lossesCsv.ts";
 export { phasesCsv } from "./render/phasesCsv.ts";

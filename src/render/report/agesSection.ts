@@ -29,7 +29,7 @@ export function agesSection({ ages, runs }: Campaign): Section {
     content:
       ages.length === 0
         ? html`<p>${none}</p>\n`
-        : html`<p>Mean ± half of its 95 % interval. Without ± the scatter of specimens is not known, and there is no interval. Digits follow the width of the intervals. — : missing. * : read with care, for the reason in the last column.</p>
+        : html`<p>Mean ± half of its 95 % interval. Without ± the scatter of specimens is not known, and there is no interval. Digits follow the width of the intervals. A dash: missing. An asterisk: read with care, for the reason in the last column.</p>
 ${mixes.map((mix, i) =>
   oneMix(
     ages.filter((row) => row.mix === mix),

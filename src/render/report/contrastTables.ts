@@ -92,7 +92,11 @@ function cellsOf(row: ContrastRow, decimals: number): Content[] {
 /** As on the terminal; the margin has a column of its own here. */
 function legend(rows: readonly ContrastRow[]): string[] {
   const margin = "margin: what the stated margin is here, in the unit of the quantity.";
-  return contrastsLegend(rows).map((line) => noBreak(line.startsWith("margin:") ? margin : line));
+  const near =
+    "No margin: a share of a reference that does not differ from zero is no number; agreement is then not shown.";
+  const without = rows.some((row) => row.p !== null && row.margin === null && row.equivalence_verdict === "not shown");
+  const lines = contrastsLegend(rows).map((line) => (line.startsWith("margin:") ? margin : line));
+  return [...lines, ...(without ? [near] : [])].map(noBreak);
 }
 
 /** `from-5 (equivalence)` → `lower edge −5 °C (agreement)`. */

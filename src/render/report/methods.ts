@@ -66,7 +66,7 @@ function measured({ runs, protocol, version }: Campaign): string {
   ].filter((text) => text !== "");
   const which = facts.length === 0 ? "" : ` They were ${facts.join(", ")}, as far as files and run sheet state it.`;
   const by = protocol.settled.by === "" ? "" : `, settled by ${protocol.settled.by}`;
-  return `${counted(done.length, "thermogravimetric run")} of ${runs.length} could be evaluated, with tg-hydrates ${version} under the protocol ${protocol.name}${by}.${which}`;
+  return `${done.length} of ${counted(runs.length, "thermogravimetric run")} could be evaluated, with tg-hydrates ${version} under the protocol ${protocol.name}${by}.${which}`;
 }
 
 function unique(names: readonly (string | null)[]): string[] {

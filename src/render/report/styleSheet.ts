@@ -61,6 +61,7 @@ details { margin-bottom: 0.8rem; }
 .scroll { overflow-x: auto; margin: 0 0 1.6rem; max-width: 100%; }
 table { border-collapse: collapse; font: 0.86rem/1.4 var(--data); font-variant-numeric: tabular-nums; }
 caption { padding: 0.4rem 0; text-align: left; font: 600 0.96rem/1.4 var(--read); }
+caption span { position: sticky; left: 0; display: inline-block; max-width: min(46rem, calc(100vw - 2rem)); overflow-wrap: anywhere; }
 th, td { padding: 0.22rem 0.7rem 0.22rem 0; text-align: left; vertical-align: baseline; }
 td:last-child, th:last-child { padding-right: 0.2rem; }
 thead th { border-bottom: 1px solid var(--ink); font-weight: 600; vertical-align: bottom; }
@@ -69,6 +70,8 @@ thead th[scope="colgroup"] { color: var(--soft); font-weight: 600; }
 tbody { border-bottom: 1px solid var(--rule); }
 tbody tr:nth-child(even):not(.group) { background: var(--tint); }
 tbody th { font-weight: 500; }
+tbody th[scope="row"]:not(.number) { min-width: 4.8rem; max-width: 22rem; overflow-wrap: anywhere; }
+td a, td b, td .soft { white-space: nowrap; }
 tr.group th { padding-top: 0.7rem; font-weight: 650; }
 tr.group span { position: sticky; left: 0; }
 .number { text-align: right; white-space: nowrap; }
@@ -78,7 +81,7 @@ th small { font-weight: normal; }
 .quote { padding: 0.2rem 0 0.2rem; max-width: 46rem; }
 pre { margin: 0; padding: 0.8rem; background: var(--tint); font-size: 0.8rem; line-height: 1.45; }
 figure { margin: 0 0 2.2rem; }
-.paper { overflow-x: auto; padding: 0.8rem; background: #fff; color: #000; border: 1px solid var(--rule); }
+.paper { width: fit-content; max-width: 100%; overflow-x: auto; padding: 0.8rem; background: #fff; color: #000; border: 1px solid var(--rule); }
 .paper svg { display: block; max-width: max(100%, 34rem); height: auto; }
 figcaption { padding-top: 0.4rem; max-width: 46rem; font-size: 0.95rem; }
 .in-place { padding: 0.8rem; background: var(--tint); }
@@ -113,8 +116,11 @@ footer { margin-top: 1.5rem; padding-top: 0.8rem; border-top: 1px solid var(--ru
   .paper { border: 0; padding: 0; }
   .paper svg { max-width: 100%; max-height: 220mm; }
   table { font-size: 8pt; max-width: 100%; }
-  th, td { padding-right: 1.6mm; }
+  caption span { position: sticky; left: 0; display: inline-block; max-width: min(46rem, calc(100vw - 2rem)); overflow-wrap: anywhere; }
+th, td { padding-right: 1.6mm; }
   td, th { overflow-wrap: anywhere; }
+  caption span { position: static; max-width: none; }
+  td a { white-space: normal; }
   .number { white-space: normal; }
   .hash { font-size: 6.5pt; }
   pre { white-space: pre-wrap; overflow-wrap: anywhere; font-size: 7pt; background: none; padding: 0; }

@@ -46,7 +46,7 @@ export function table(
     )}</tr>\n`;
   return html`<div class="scroll" role="region" aria-labelledby="${id}" tabindex="0">
 <table>
-<caption id="${id}">${caption}</caption>
+<caption id="${id}"><span>${caption}</span></caption>
 <thead>${above}<tr>${columns.map(({ heading }, i) => html`<th scope="col"${side(i)}>${heading}</th>`)}</tr></thead>
 ${bodies.map(body)}</table>
 </div>

@@ -118,7 +118,7 @@ test("no number stands in the paragraph that is not one of the protocol or of th
   const known = new Set(leaves(csa).flatMap(([, value]) => (typeof value === "number" ? [value] : [])));
   const { temperature_C: T, half_width_C: half } = csa.ignition;
   for (const derived of [T - half, T + half]) known.add(derived);
-  const runs = `12 thermogravimetric runs of ${campaign.runs.length} could be evaluated, with tg-hydrates ${campaign.version} under`;
+  const runs = `12 of ${campaign.runs.length} thermogravimetric runs could be evaluated, with tg-hydrates ${campaign.version} under`;
   const words = wordsOf(csa, campaign);
   expect(words).toContain(runs);
   const rest = words
