@@ -32,7 +32,7 @@ export function figuresSection(figures: readonly DrawnFigure[]): Section | null 
     const heading = html`<h3>${kinds[kind] ?? kind}</h3>\n`;
     if (kind !== "run") return html`${heading}${own.map(one)}`;
     const left = own.length - MOST_RUNS;
-    return html`${heading}<details class="screen"><summary>Curves of ${counted(Math.min(own.length, MOST_RUNS), "run")}</summary>
+    return html`${heading}<details class="singles"><summary>Curves of ${counted(Math.min(own.length, MOST_RUNS), "run")}</summary>
 ${own.slice(0, MOST_RUNS).map(one)}</details>
 ${left > 0 && html`<p class="aside">${left} more: they stand in the folder figures.</p>\n`}`;
   };

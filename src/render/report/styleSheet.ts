@@ -115,6 +115,7 @@ footer { margin-top: 1.5rem; padding-top: 0.8rem; border-top: 1px solid var(--ru
   .scroll, .paper { overflow: visible; }
   .paper { border: 0; padding: 0; }
   .paper svg { max-width: 100%; max-height: 220mm; }
+  .singles .paper svg { max-height: 105mm; }
   table { font-size: 8pt; max-width: 100%; }
   caption span { position: sticky; left: 0; display: inline-block; max-width: min(46rem, calc(100vw - 2rem)); overflow-wrap: anywhere; }
 th, td { padding-right: 1.6mm; }
