@@ -125,6 +125,8 @@ export type { DrawnFigure, Figure, FigureKind, FigureSpec, Json } from "./render
 export { formatNumber } from "./render/formatNumber.ts";
 export { lossesCsv } from "./render/lossesCsv.ts";
 export { phasesCsv } from "./render/phasesCsv.ts";
+export { reportPage } from "./render/report/reportPage.ts";
+export type { Report } from "./render/report/reportTypes.ts";
 export { runsCsv } from "./render/runsCsv.ts";
 export { terminalSafe } from "./render/terminalSafe.ts";
 // simulate: the forward model

@@ -64,6 +64,7 @@ test("the public names of tg-hydrates", () => {
       "readRun",
       "readTable",
       "runFigure",
+      "reportPage",
       "runsCsv",
       "sensitivityFigure",
       "settle",

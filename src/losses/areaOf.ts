@@ -4,7 +4,7 @@ import type { Curve } from "../curve/types.ts";
 import type { Window } from "./types.ts";
 
 /** Width of the anchor band where the window gives none, °C. */
-const ANCHOR = 10;
+export const ANCHOR_C = 10;
 
 /**
  * What the rule `area` takes off the step: ½(s₁+s₂)(T₂−T₁), the area under a straight DTG baseline whose ordinates s
@@ -15,7 +15,7 @@ const ANCHOR = 10;
  * less than half a band is there; `clipped`: an end of the heating or an isothermal cuts a band.
  */
 export function areaOf(curve: Curve, window: Window): { baseline: Functional | null; clipped: boolean } {
-  const { from_C: from, to_C: to, anchor_C: width = ANCHOR } = window;
+  const { from_C: from, to_C: to, anchor_C: width = ANCHOR_C } = window;
   const start = slopeOf(curve, { T: from, width, side: "leaving" });
   const end = slopeOf(curve, { T: to, width, side: "entering" });
   if (start === null || end === null) return { baseline: null, clipped: true };

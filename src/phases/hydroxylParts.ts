@@ -10,7 +10,12 @@ const MOLECULAR = { aft: 26, afm: 6 };
  * Defaults. AFt's hydroxyl water leaves in a broad range to about 400 °C, so that half ± 0.3 of it may stand under AH3; AFm's leaves
  * in a stage of its own in the middle of AH3's window, so that all but a tenth does. Judgements, no source.
  */
-const K = { k: 0.5, u_k: 0.3, k_afm: 1, u_k_afm: 0.1 };
+export const HYDROXYL_SHARES: Required<Pick<HydroxylCorrection, "k" | "u_k" | "k_afm" | "u_k_afm">> = {
+  k: 0.5,
+  u_k: 0.3,
+  k_afm: 1,
+  u_k_afm: 0.1,
+};
 
 /** One loss that is taken off the loss of AH3's window. */
 export interface HydroxylPart {
@@ -31,7 +36,7 @@ export function hydroxylParts(
   losses: readonly Loss[],
   correction: HydroxylCorrection,
 ): { parts: HydroxylPart[] | null; flags: Flag[] } {
-  const { window, k, u_k, k_afm, u_k_afm } = { ...K, ...correction };
+  const { window, k, u_k, k_afm, u_k_afm } = { ...HYDROXYL_SHARES, ...correction };
   const find = (name: string | undefined) => losses.find((loss) => loss.window.name === name);
   const refused = (why: string) => ({
     parts: null,

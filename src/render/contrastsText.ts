@@ -1,5 +1,6 @@
 import type { ContrastRow, Decisions } from "../campaign/decisions.ts";
 import { ageWords, regimeWords } from "../compare/words.ts";
+import { contrastsLegend } from "./contrastsLegend.ts";
 import { decimalsFor, fixed, probability, signed } from "./decisionWords.ts";
 import { textTable } from "./textTable.ts";
 
@@ -19,21 +20,10 @@ export function contrastsText({ contrasts, asked, families }: Decisions): string
     const key = JSON.stringify([row.quantity, row.mix]);
     groups.set(key, [...(groups.get(key) ?? []), row]);
   }
-  return [heading, ...legend(rows), ...[...groups.values()].flatMap((own) => ["", ...oneTable(own, families)])];
-}
-
-function legend(rows: readonly ContrastRow[]): string[] {
   return [
-    "n: specimens of the cell / of the reference. p: the risk of so large a difference by chance, counted for all comparisons judged together.",
-    ...(rows.some(({ margin }) => margin !== null)
-      ? ["margin: the verdict on the stated margin, and in brackets what the margin is here."]
-      : []),
-    "could show: the smallest margin that this comparison would have shown four times out of five (80 % power), were there no difference.",
-    ...(rows.some(({ robust }) => robust !== null)
-      ? [
-          "robust: whether the verdicts stay what they are when an edge of the window moves by 5 °C or another rule counts; else what changes them.",
-        ]
-      : []),
+    heading,
+    ...contrastsLegend(rows),
+    ...[...groups.values()].flatMap((own) => ["", ...oneTable(own, families)]),
   ];
 }
 

@@ -1,6 +1,7 @@
 import type { ContrastRow, Decisions, GrowthRow } from "../campaign/decisions.ts";
 import { ageWords, regimeWords } from "../compare/words.ts";
 import { decimalsFor, signed } from "./decisionWords.ts";
+import { growthNotes } from "./growthNotes.ts";
 import { textTable } from "./textTable.ts";
 
 /** Growth: share of the value at the reference age, slope per tenfold age or per day of curing, and whether it is steady. */
@@ -8,9 +9,6 @@ export function growthText({ growth, contrasts, asked }: Decisions): string[] {
   if (growth.length === 0) return [];
   const ages = growth.filter(({ against }) => against === "age");
   const curing = growth.filter(({ against }) => against === "curing");
-  const few = growth.filter(({ trend_smallest_p }) => trend_smallest_p !== null && trend_smallest_p > 0.05).length;
-  const cannot = growth.filter(({ verdict }) => verdict === "cannot be shown").length;
-  const same = growth.filter(({ verdict }) => verdict === "same-specimens").length;
   return [
     "GROWTH",
     ...(ages.length === 0
@@ -19,21 +17,7 @@ export function growthText({ growth, contrasts, asked }: Decisions): string[] {
     ...slopes(ages, { contrasts, reference_age_d: asked.reference_age_d }),
     ...(curing.length === 0 ? [] : ["With the days of moist curing; slope: change per day of curing"]),
     ...slopes(curing, { contrasts: [], reference_age_d: null }),
-    "Theil–Sen: the middle of the slopes of all pairs of specimens, hardly moved by single ones. rises, falls: shown by a test of order on the specimens (Jonckheere–Terpstra, 5 %, each by itself).",
-    ...(asked.reference_age_d === null
-      ? []
-      : [
-          `Shares: lower, higher where a difference from ${ageWords(asked.reference_age_d)} is shown, all ages and regimes of a mix judged together.`,
-        ]),
-    ...(few > 0
-      ? [
-          `The means alone could not show a trend in ${few} of ${growth.length} rows, whatever their values: that takes five ages or more (Mann–Kendall).`,
-        ]
-      : []),
-    ...(cannot > 0 ? ["cannot be shown: so few specimens could not show it, whatever their values."] : []),
-    ...(same > 0
-      ? ["same-specimens: the same pieces were measured at every age; a test of order needs different ones."]
-      : []),
+    ...growthNotes({ growth, asked }),
   ];
 }
 

@@ -73,6 +73,7 @@ test("the public types stay what they are", () => {
       "Reaction",
       "ReadOptions",
       "Reading",
+      "Report",
       "Requirement",
       "Role",
       "Rule",

@@ -1,0 +1,77 @@
+import type { AmountRow, Campaign } from "../../campaign/types.ts";
+import { ageWords, regimeWords } from "../../compare/words.ts";
+import { valueOrNull } from "../../measured.ts";
+import { decimalsFor, fixed } from "../decisionWords.ts";
+import { flagLinks } from "./flagLinks.ts";
+import { type Content, type Html, html } from "./html.ts";
+import { label } from "./label.ts";
+import { noBreak } from "./noBreak.ts";
+import { plainNumbers } from "./plainNumbers.ts";
+import type { Section } from "./section.ts";
+import { table } from "./table.ts";
+
+/** Amounts of phases: one table per mix and phase, one column per basis; null where the protocol has none. */
+export function amountsSection({ amounts }: Campaign): Section | null {
+  if (amounts.length === 0) return null;
+  const groups = new Map<string, AmountRow[]>();
+  for (const row of amounts) {
+    const key = JSON.stringify([row.mix, row.phase, row.window]);
+    groups.set(key, [...(groups.get(key) ?? []), row]);
+  }
+  return {
+    id: "amounts",
+    heading: "Amounts of phases",
+    content: html`<p>By stoichiometry from the loss of one window, which is taken as the loss of this phase alone. Mean ± half of its 95 % interval, g per 100 g of what stands above the column; <em>net</em>: less what the anhydrous binder and the aggregate lose by themselves.</p>
+${[...groups.values()].map((rows, i) => oneTable(rows, `amounts-${i + 1}`))}`,
+  };
+}
+
+function oneTable(rows: readonly AmountRow[], id: string): Html {
+  const { mix, phase, window, mol_lost } = rows[0]!;
+  const bases = [...new Set(rows.map(({ basis }) => basis))];
+  const decimals = decimalsFor(
+    rows.flatMap(({ amount, amount_hi95 }) => {
+      const value = valueOrNull(amount);
+      return value === null ? [] : [amount_hi95 === null ? Math.abs(value) / 100 : amount_hi95 - value];
+    }),
+  );
+  const cells = new Map<string, AmountRow[]>();
+  for (const row of rows) {
+    const key = JSON.stringify([row.curing, row.curing_d, row.age_d]);
+    cells.set(key, [...(cells.get(key) ?? []), row]);
+  }
+  const numberOf = (row: AmountRow | undefined): Content => {
+    if (row === undefined) return "";
+    const value = valueOrNull(row.amount);
+    if (value === null) return "—";
+    const half =
+      row.amount_hi95 !== null && html` <span class="half">± ${fixed(row.amount_hi95 - value, decimals)}</span>`;
+    const mark = row.flags.some(({ severity }) => severity !== "note") && "*";
+    return html`${plainNumbers(fixed(value, decimals))}${half}${mark}`;
+  };
+  return table(id, {
+    caption: html`${label(mix ?? "No mix named")}: ${label(phase)} from ${label(window)}, ${mol_lost} mol of gas per mol`,
+    columns: [
+      { heading: "curing" },
+      { heading: "age", align: "right" },
+      ...bases.map((basis) => ({ heading: basisWords(basis), align: "right" }) as const),
+      { heading: "read with care" },
+    ],
+    headers: 2,
+    bodies: [
+      {
+        rows: [...cells.values()].map((own): Content[] => [
+          label(noBreak(regimeWords(own[0]!))),
+          noBreak(ageWords(own[0]!.age_d)),
+          ...bases.map((basis) => numberOf(own.find((row) => row.basis === basis))),
+          flagLinks(own.flatMap(({ flags }) => flags)),
+        ]),
+      },
+    ],
+  });
+}
+
+/** `ignited-binder-net` → `ignited binder, net`. */
+function basisWords(basis: AmountRow["basis"]): string {
+  return basis.replace(/-net$/, ", net").replace("-", " ");
+}

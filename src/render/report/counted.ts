@@ -1,0 +1,4 @@
+/** `1 run`, `3 runs`. */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
