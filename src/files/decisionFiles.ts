@@ -8,7 +8,17 @@ import { sufficientCsv } from "../render/sufficientCsv.ts";
 import { pairsCsv, togetherCsv } from "../render/togetherCsv.ts";
 import type { OutputFile } from "./writeOutputs.ts";
 
-/** The files that a comparison writes, for `writeOutputs`; none without decisions. campaign.json comes last. */
+/**
+ * The files that a comparison writes, for `writeOutputs`; none without decisions. campaign.json comes last.
+ *
+ * @example
+ * ```ts
+ * import { compare, decisionFiles, indexFolder } from "tg-hydrates/node";
+ * const { campaign } = await indexFolder("fixtures/example");
+ * const files = decisionFiles({ ...campaign, decisions: compare(campaign, { reference: "sealed" }) });
+ * if (files.at(-1)!.name !== "campaign.json" || decisionFiles(campaign).length !== 0) throw new Error("campaign.json last");
+ * ```
+ */
 export function decisionFiles(campaign: Campaign): OutputFile[] {
   const { decisions } = campaign;
   if (decisions === undefined) return [];

@@ -7,7 +7,16 @@ import { runsCsv } from "../render/runsCsv.ts";
 import type { IndexedFolder } from "./indexFolder.ts";
 import type { OutputFile } from "./writeOutputs.ts";
 
-/** The files of an output folder, for `writeOutputs`. campaign.json comes last: where it is new, everything is. */
+/**
+ * The files of an output folder, for `writeOutputs`. campaign.json comes last: where it is new, everything is.
+ *
+ * @example
+ * ```ts
+ * import { indexFolder, outputFiles } from "tg-hydrates/node";
+ * const names = outputFiles(await indexFolder("fixtures/example")).map(({ name }) => name);
+ * if (!names.includes("ages.csv") || names.at(-1) !== "campaign.json") throw new Error("campaign.json last");
+ * ```
+ */
 export function outputFiles({ campaign, sketches }: Pick<IndexedFolder, "campaign" | "sketches">): OutputFile[] {
   return [
     { name: "runs.csv", content: runsCsv(campaign) },
