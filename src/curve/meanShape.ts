@@ -65,12 +65,12 @@ export function shapeOf(curve: Curve): Shape {
  *
  * @example
  * ```ts
- * import { addShape, meanShape, readRun, type ShapeSums, shapeOf, toCurve } from "tg-hydrates";
+ * import { addShape, meanShape, readRun, shapeOf, toCurve } from "tg-hydrates";
  * const rows = ["T/°C\tm/mg"];
  * for (let T = 30; T <= 300; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((150 - T) / 5))).toFixed(4)}`);
  * const run = readRun(new TextEncoder().encode(rows.join("\n")));
  * const curve = toCurve(run, { grid: { step_C: 0.5 }, smoothing: { width_C: 10, degree: 3 } });
- * const sums: ShapeSums = { regimes: new Map() };
+ * const sums = { regimes: new Map() };
  * addShape(sums, "sealed", shapeOf(curve));
  * if (meanShape(sums)!.runs !== 1) throw new Error("one run of one regime");
  * ```
@@ -110,12 +110,12 @@ export function addShape(sums: ShapeSums, regime: string, { firstPoint, dtg, noi
  *
  * @example
  * ```ts
- * import { addShape, meanShape, protocols, readRun, type ShapeSums, settle, shapeOf, toCurve } from "tg-hydrates";
+ * import { addShape, meanShape, protocols, readRun, settle, shapeOf, toCurve } from "tg-hydrates";
  * const rows = ["T/°C\tm/mg"];
  * for (let T = 30; T <= 300; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((150 - T) / 5))).toFixed(4)}`);
  * const run = readRun(new TextEncoder().encode(rows.join("\n")));
  * const curve = toCurve(run, { grid: { step_C: 0.5 }, smoothing: { width_C: 10, degree: 3 } });
- * const sums: ShapeSums = { regimes: new Map() };
+ * const sums = { regimes: new Map() };
  * for (const regime of ["sealed", "air"]) addShape(sums, regime, shapeOf(curve));
  * const { settled } = settle(protocols["csa-amounts"], { mean: meanShape(sums) });
  * if (settled.resolved![0]!.at_C !== null) throw new Error("one peak is not parted");
