@@ -37,10 +37,13 @@ interface Section {
 /** The API reference, generated from the built declarations and their descriptions. */
 export function apiReference(): string {
   const sections: Section[] = [];
+  // What an entry point exports again is told once.
+  const told = new Set<string>();
   for (const [entry, face] of faces()) {
-    const names = publicNames(face);
+    const names = publicNames(face).filter((one) => !told.has(one.name));
+    for (const { name } of names) told.add(name);
     if (face !== "index") {
-      sections.push({ title: `Only in \`${entry}\``, names });
+      sections.push({ title: `Beside that in \`${entry}\``, names });
       continue;
     }
     const known = new Set(Object.keys(folders));
@@ -126,7 +129,7 @@ function prose(text: string, links: ReadonlyMap<string, string>): string {
   const linked = (name: string) => (links.has(name) ? `[\`${name}\`](#${links.get(name)})` : `\`${name}\``);
   return text
     .replaceAll(/\{@link (\w+)\}/g, (_, name: string) => linked(name))
-    .replaceAll(/,? ?\n?@default (.+?)(?=$|\n|; `)/g, " (default: $1)")
+    .replaceAll(/,? ?\n?@default (.+?)(?=$|\n|; `|\. `)/g, " (default: $1)")
     .split(/(`[^`]*`)/)
     .map((part) => (part.startsWith("`") ? part : part.replaceAll("$", "\\$").replaceAll("<", "&lt;")))
     .join("")
