@@ -16,6 +16,9 @@ const folders: Record<string, string> = {
   "": "Errors, flags, numbers, version",
 };
 
+/** Deno runs what stands in `ts` fences of the sources; here the same is shown, and signatures do not run. */
+const fence = "```ts ignore";
+
 /** Entry points of the package: name for an import → file of `src/` without ending. */
 export function faces(): Map<string, string> {
   const { name, exports } = jsonOf<{ name: string; exports: Record<string, string | { types: string }> }>(
@@ -103,12 +106,12 @@ function anchorOf(one: PublicName): string {
 function entryOf(one: PublicName, links: ReadonlyMap<string, string>): string[] {
   const { doc, file, declaration } = one;
   const say = (text: string) => prose(text, links);
-  const lines = [`### ${headingOf(one)}`, "", "```ts", shown(declaration), "```", "", say(doc.text), ""];
+  const lines = [`### ${headingOf(one)}`, "", fence, shown(declaration), "```", "", say(doc.text), ""];
   for (const { name, text } of doc.params) lines.push(`- \`${name}\`: ${say(text)}`);
   if (doc.returns !== null) lines.push(`- Returns: ${say(doc.returns)}`);
   for (const text of doc.throws) lines.push(`- Throws: ${say(text.replace(/^\{(\w+)\} ?/, "`$1`: "))}`);
   if (doc.params.length + doc.throws.length > 0 || doc.returns !== null) lines.push("");
-  if (doc.example !== null) lines.push("```ts", doc.example.trimEnd(), "```", "");
+  if (doc.example !== null) lines.push(fence, doc.example.trimEnd(), "```", "");
   const path = `${file.replace(/^src\//, "")}.ts`;
   lines.push(`[${path}](${path})`, "");
   return lines;
