@@ -14,6 +14,18 @@ const MOST_NAMED = 5;
  * @param options `name` of the file for messages. @default "campaign.json"
  * @throws UnreadableError `not-json` or `not-a-campaign`, naming the first wrong fields; ProtocolError for a protocol that cannot
  * work.
+ *
+ * @example
+ * ```ts
+ * import { campaignFromJson, campaignJson, indexBytes, newJob, protocols, settle, summarise } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 4 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
+ * const bytes = new TextEncoder().encode(rows.join("\n"));
+ * const campaign = summarise([indexBytes(bytes, newJob("a.txt", { mix: "M1", age_min: 1440 }), { protocol })], { protocol });
+ * const again = campaignFromJson(campaignJson(campaign));
+ * if (campaignJson(again) !== campaignJson(campaign)) throw new Error("read back, it is the same to the byte");
+ * ```
  */
 export function campaignFromJson(text: string, options: { name?: string } = {}): Campaign {
   const { name: source = "campaign.json" } = options;

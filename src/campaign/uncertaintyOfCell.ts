@@ -26,7 +26,7 @@ export const perRun: RegExp = /^(noise|ignition|residue):/;
  * u² = s²/n + u_shared² with the pooled scatter s of the campaign (JCGM 100:2008, 4.2.4 and 5.2.2), and the degrees of
  * freedom by Welch–Satterthwaite (annex G.4), where shared terms have infinitely many.
  *
- * One specimen takes the larger of s and its own run's budget.
+ * The random part is never below what the runs' own terms (noise, ignition, residue) give the mean.
  *
  * @returns null where the scatter of specimens is not known: a number would be an invention.
  */

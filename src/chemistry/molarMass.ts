@@ -8,7 +8,13 @@ import type { Composition } from "./types.ts";
  * @param substance A chemical formula, or a composition in moles of each element.
  * @throws {SyntaxError} The formula cannot be read.
  * @throws {RangeError} An element whose atomic weight is not in the table.
- * Examples: `molarMass("H2O")` is 18.015, `molarMass(shorthandComposition("C6A$3H32"))` is 1255.074.
+ *
+ * @example
+ * ```ts
+ * import { molarMass } from "tg-hydrates";
+ * if (molarMass("H2O").toFixed(3) !== "18.015") throw new Error("two hydrogens and an oxygen");
+ * if (molarMass({ Ca: 1, O: 1 }).toFixed(3) !== "56.077") throw new Error("a composition works as well");
+ * ```
  */
 export function molarMass(substance: string | Composition): number {
   const composition = typeof substance === "string" ? parseFormula(substance) : substance;

@@ -14,7 +14,13 @@ export interface ReactionMasses {
  * @param name Number of the reaction in {@link reactions}.
  * @param per Participant that the masses are referred to, in shorthand.
  * @throws {RangeError} A participant that the reaction does not have.
- * Example: `reactionMasses("R2", "C4A3$").right` is `{ C6A$3H32: 2.0567, AH3: 0.5113 }`.
+ *
+ * @example
+ * ```ts
+ * import { reactionMasses } from "tg-hydrates";
+ * const { right } = reactionMasses("R2", "C4A3$");
+ * if (right.C6A$3H32!.toFixed(4) !== "2.0567" || right.AH3!.toFixed(4) !== "0.5113") throw new Error("g per g of ye'elimite");
+ * ```
  */
 export function reactionMasses(name: ReactionName, per: string): ReactionMasses {
   const { left, right } = reactions[name];

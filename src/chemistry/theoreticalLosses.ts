@@ -27,7 +27,13 @@ export interface TheoreticalLosses {
  *
  * @param phase Name in {@link phases}, or cement shorthand.
  * @throws {SyntaxError} Neither a known name nor readable shorthand.
- * Example: `theoreticalLosses("ettringite").waterPct` is `45.932`.
+ *
+ * @example
+ * ```ts
+ * import { theoreticalLosses } from "tg-hydrates";
+ * if (theoreticalLosses("ettringite").waterPct.toFixed(3) !== "45.932") throw new Error("32 mol of water");
+ * if (theoreticalLosses("C4AcH11").co2Pct.toFixed(3) !== "7.742") throw new Error("any shorthand is read");
+ * ```
  */
 export function theoreticalLosses(phase: PhaseName | (string & {})): TheoreticalLosses {
   const before = known.get(phase);

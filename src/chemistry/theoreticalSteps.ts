@@ -14,7 +14,13 @@ export interface TheoreticalStep extends ReferenceStep {
 /**
  * Theoretical mass losses of a reference substance, step by step.
  *
- * Example: `theoreticalSteps("calcium-oxalate-monohydrate").map((step) => step.lossPct)` is `12.330, 19.170, 30.120`.
+ *
+ * @example
+ * ```ts
+ * import { theoreticalSteps } from "tg-hydrates";
+ * const losses = theoreticalSteps("calcium-oxalate-monohydrate").map(({ lossPct }) => lossPct.toFixed(3));
+ * if (losses.join(" ") !== "12.330 19.170 30.120") throw new Error("H2O, CO, CO2");
+ * ```
  */
 export function theoreticalSteps(name: ReferenceSubstanceName): TheoreticalStep[] {
   const { formula, steps } = referenceSubstances[name];

@@ -18,7 +18,13 @@ export interface WaterStep {
  * @param moles mol of water per mol of phase, more than zero and at most what the phase has.
  * @throws {RangeError} More water than the phase has, or none.
  * @throws {SyntaxError} Neither a known name nor readable shorthand.
- * Example: `waterStep("ettringite", 24)` is `{ lossPct: 34.449…, phasePerWater: 2.9028… }`.
+ *
+ * @example
+ * ```ts
+ * import { waterStep } from "tg-hydrates";
+ * const { lossPct, phasePerWater } = waterStep("ettringite", 24);
+ * if (lossPct.toFixed(3) !== "34.449" || phasePerWater.toFixed(4) !== "2.9028") throw new Error("24 of 32 mol");
+ * ```
  */
 export function waterStep(phase: PhaseName | (string & {}), moles: number): WaterStep {
   const { molarMass: whole, waterMoles } = theoreticalLosses(phase);

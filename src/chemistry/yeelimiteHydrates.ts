@@ -32,7 +32,13 @@ export interface YeelimiteOptions {
  *
  * @param yeelimite Mass of ye'elimite before hydration, g.
  * @throws {RangeError} A negative mass or a share outside 0…1.
- * Example: `yeelimiteHydrates(56, { gypsum: 20 }).ettringite` is `72.900`.
+ *
+ * @example
+ * ```ts
+ * import { yeelimiteHydrates } from "tg-hydrates";
+ * const { ettringite, ah3 } = yeelimiteHydrates(56, { gypsum: 20 });
+ * if (ettringite.toFixed(3) !== "72.900" || ah3.toFixed(3) !== "28.632") throw new Error("all sulfate is in ettringite");
+ * ```
  */
 export function yeelimiteHydrates(yeelimite: number, options: YeelimiteOptions = {}): YeelimiteHydrates {
   const { gypsum = 0, bassanite = 0, anhydrite = 0, reacted = 1 } = options;

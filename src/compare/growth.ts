@@ -24,6 +24,23 @@ const ALPHA = 0.05;
  *
  * @param cells One quantity of one cell each.
  * @returns Rows in the order in which the cells name their quantities, then by mix, regime; age first.
+ *
+ * @example
+ * ```ts
+ * import { growth, parseProperties, propertyCells } from "tg-hydrates";
+ * const text = `mix,curing,curing_d,age_d,property,value,unit
+ * M1,moist,7,1,strength,20,MPa
+ * M1,moist,7,1,strength,21,MPa
+ * M1,moist,7,1,strength,22,MPa
+ * M1,moist,7,7,strength,30,MPa
+ * M1,moist,7,7,strength,31,MPa
+ * M1,moist,7,7,strength,32,MPa
+ * M1,moist,7,28,strength,40,MPa
+ * M1,moist,7,28,strength,41,MPa
+ * M1,moist,7,28,strength,42,MPa`;
+ * const cells = propertyCells(parseProperties(text, { name: "strength.csv" }).rows);
+ * if (growth(cells)[0]!.verdict !== "rises") throw new Error("every specimen is stronger than all younger ones");
+ * ```
  */
 export function growth(cells: readonly ComparedCell[]): GrowthRow[] {
   const quantities = [...new Set(cells.map(({ quantity }) => quantity))];

@@ -21,6 +21,18 @@ const byItsRule: PickIndex = ({ index }) => ("missing" in index ? null : index);
  * @param options `pick`: another index than that of the window's own rule; the scatter is then pooled anew. `windows` to take.
  * @default all
  * @returns Windows in the order of the protocol; cells sorted by mix, curing, days of curing, age.
+ *
+ * @example
+ * ```ts
+ * import { indexBytes, indexCells, newJob, protocols, settle, summarise } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 4 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
+ * const bytes = new TextEncoder().encode(rows.join("\n"));
+ * const campaign = summarise([indexBytes(bytes, newJob("a.txt", { mix: "M1", age_min: 1440 }), { protocol })], { protocol });
+ * const [cell] = indexCells(campaign, { windows: ["aft-afm"] });
+ * if (cell!.specimens.length !== 1 || Math.abs(cell!.value! - 25) > 0.01) throw new Error("4 mg of 16 mg ignited");
+ * ```
  */
 export function indexCells(
   campaign: Pick<Campaign, "runs" | "protocol">,

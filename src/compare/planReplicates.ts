@@ -22,6 +22,21 @@ const SHARES = [0.05, 0.1, 0.2];
  * @param cells One quantity of one cell each.
  * @param options `comparisons` per quantity: the size of its largest family. @default 1. `margins`: asked about too.
  * @returns One row per quantity whose scatter is known; without shares where they mean nothing.
+ *
+ * @example
+ * ```ts
+ * import { parseProperties, planReplicates, propertyCells } from "tg-hydrates";
+ * const text = `mix,curing,curing_d,age_d,property,value,unit
+ * M1,moist,7,28,strength,38,MPa
+ * M1,moist,7,28,strength,40,MPa
+ * M1,moist,7,28,strength,42,MPa
+ * M1,air,0,28,strength,30,MPa
+ * M1,air,0,28,strength,31,MPa
+ * M1,air,0,28,strength,33,MPa`;
+ * const cells = propertyCells(parseProperties(text, { name: "strength.csv" }).rows);
+ * const [plan] = planReplicates(cells);
+ * if (plan!.n_now !== 3 || !(plan!.detectable! > plan!.sd)) throw new Error("three specimens show more than their scatter");
+ * ```
  */
 export function planReplicates(
   cells: readonly ComparedCell[],

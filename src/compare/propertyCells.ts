@@ -15,6 +15,16 @@ import type { ComparedCell, PropertyRow } from "./types.ts";
  * values of either sign, scatter by one standard deviation throughout; all others, strength above all, in proportion to themselves. The rule is
  * fixed, since a choice by the data would be a choice of the verdicts.
  * @throws RangeError for a property in two units.
+ *
+ * @example
+ * ```ts
+ * import { parseProperties, propertyCells } from "tg-hydrates";
+ * const text = `mix,curing,curing_d,age_d,property,value,unit
+ * M1,moist,7,28,strength,40.0,MPa
+ * M1,moist,7,28,strength,42.0,MPa`;
+ * const cells = propertyCells(parseProperties(text, { name: "strength.csv" }).rows);
+ * if (cells[0]!.value !== 41 || cells[0]!.specimens.length !== 2) throw new Error("one cell of two specimens");
+ * ```
  */
 export function propertyCells(rows: readonly PropertyRow[]): ComparedCell[] {
   const properties = [...new Set(rows.map(({ property }) => property))].sort();

@@ -40,6 +40,25 @@ export interface SufficientOptions {
  *
  * @param cells One quantity of one cell each.
  * @returns A row for each, also where nothing was stated to judge by: the sentence says so. Every row carries its caution.
+ *
+ * @example
+ * ```ts
+ * import { parseProperties, propertyCells, sufficientCuring } from "tg-hydrates";
+ * const text = `mix,curing,curing_d,age_d,property,value,unit
+ * M1,moist,1,28,strength,28,MPa
+ * M1,moist,1,28,strength,29,MPa
+ * M1,moist,1,28,strength,30,MPa
+ * M1,moist,3,28,strength,39,MPa
+ * M1,moist,3,28,strength,40,MPa
+ * M1,moist,3,28,strength,41,MPa
+ * M1,moist,7,28,strength,40,MPa
+ * M1,moist,7,28,strength,41,MPa
+ * M1,moist,7,28,strength,42,MPa`;
+ * const cells = propertyCells(parseProperties(text, { name: "strength.csv" }).rows);
+ * const margins = [{ quantity: null, kind: "share", size: 0.1, unit: null } as const];
+ * const [row] = sufficientCuring(cells, { test_age_min: 28 * 1440, margins });
+ * if (row!.sufficient_d !== 3) throw new Error("three days reach 90 % of seven, one day does not");
+ * ```
  */
 export function sufficientCuring(cells: readonly ComparedCell[], options: SufficientOptions): SufficientRow[] {
   const quantities = [...new Set(cells.map(({ quantity }) => quantity))];

@@ -20,6 +20,25 @@ const ALPHA = 0.05;
  * @param indices Cells of indices.
  * @param properties Cells of properties.
  * @returns Rows by property, index, mix (each, then null for all where there are several); the scatter table of the cells that have both.
+ *
+ * @example
+ * ```ts
+ * import { parseProperties, propertyCells, together } from "tg-hydrates";
+ * const text = `mix,curing,curing_d,age_d,property,value,unit
+ * M1,moist,7,28,strength,38,MPa
+ * M1,moist,7,28,strength,40,MPa
+ * M1,moist,7,28,strength,42,MPa
+ * M1,cloth,7,28,strength,35,MPa
+ * M1,cloth,7,28,strength,36,MPa
+ * M1,cloth,7,28,strength,37,MPa
+ * M1,air,0,28,strength,30,MPa
+ * M1,air,0,28,strength,31,MPa
+ * M1,air,0,28,strength,33,MPa`;
+ * const cells = propertyCells(parseProperties(text, { name: "strength.csv" }).rows);
+ * const indices = cells.map((cell) => ({ ...cell, quantity: "aft-afm", kind: "index" as const, value: cell.value! / 2 }));
+ * const [row] = together(indices, cells).rows;
+ * if (row!.method !== "pearson" || row!.r!.toFixed(6) !== "1.000000") throw new Error("they are proportional");
+ * ```
  */
 export function together(
   indices: readonly ComparedCell[],

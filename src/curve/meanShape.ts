@@ -22,7 +22,21 @@ export interface MeanShape extends Shape {
 /** The range of grid points that sums are kept for: −50 to 1500 °C at the finest step would be 31,000. */
 const LONGEST = 40_000;
 
-/** What the mean curve needs of a run: plain data that can leave a worker. */
+/**
+ * What the mean curve needs of a run: plain data that can leave a worker.
+ *
+ * @example
+ * ```ts
+ * import { readRun, shapeOf, toCurve } from "tg-hydrates";
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 300; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((150 - T) / 5))).toFixed(4)}`);
+ * const run = readRun(new TextEncoder().encode(rows.join("\n")));
+ * const curve = toCurve(run, { grid: { step_C: 0.5 }, smoothing: { width_C: 10, degree: 3 } });
+ * const { firstPoint, dtg } = shapeOf(curve);
+ * const top = dtg.indexOf(Math.max(...dtg));
+ * if (Math.abs((firstPoint + top) * 0.5 - 150) > 1) throw new Error("the DTG is largest at 150 °C");
+ * ```
+ */
 export function shapeOf(curve: Curve): Shape {
   const { pieces, options, dtg, initialMass } = curve;
   const firstPoint = pieces[0]!.firstPoint;
@@ -46,7 +60,21 @@ export function shapeOf(curve: Curve): Shape {
   return { firstPoint, dtg: values, noise: noise / step };
 }
 
-/** Adds a run to the sums, which are changed. */
+/**
+ * Adds a run to the sums, which are changed.
+ *
+ * @example
+ * ```ts
+ * import { addShape, meanShape, readRun, shapeOf, toCurve } from "tg-hydrates";
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 300; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((150 - T) / 5))).toFixed(4)}`);
+ * const run = readRun(new TextEncoder().encode(rows.join("\n")));
+ * const curve = toCurve(run, { grid: { step_C: 0.5 }, smoothing: { width_C: 10, degree: 3 } });
+ * const sums = { regimes: new Map() };
+ * addShape(sums, "sealed", shapeOf(curve));
+ * if (meanShape(sums)!.runs !== 1) throw new Error("one run of one regime");
+ * ```
+ */
 export function addShape(sums: ShapeSums, regime: string, { firstPoint, dtg, noise }: Shape): void {
   if (dtg.length > LONGEST) return;
   let own = sums.regimes.get(regime);
@@ -79,6 +107,19 @@ export function addShape(sums: ShapeSums, regime: string, { firstPoint, dtg, noi
  * does not place the windows of all. NaN where a regime has no value: a gap is no valley.
  *
  * @returns null where nothing is covered by all.
+ *
+ * @example
+ * ```ts
+ * import { addShape, meanShape, protocols, readRun, settle, shapeOf, toCurve } from "tg-hydrates";
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 300; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((150 - T) / 5))).toFixed(4)}`);
+ * const run = readRun(new TextEncoder().encode(rows.join("\n")));
+ * const curve = toCurve(run, { grid: { step_C: 0.5 }, smoothing: { width_C: 10, degree: 3 } });
+ * const sums = { regimes: new Map() };
+ * for (const regime of ["sealed", "air"]) addShape(sums, regime, shapeOf(curve));
+ * const { settled } = settle(protocols["csa-amounts"], { mean: meanShape(sums) });
+ * if (settled.resolved![0]!.at_C !== null) throw new Error("one peak is not parted");
+ * ```
  */
 export function meanShape({ regimes }: ShapeSums): MeanShape | null {
   const all = [...regimes.entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, regime]) => regime);

@@ -15,6 +15,17 @@ export interface Sketch {
  * line through its neighbours), so that peaks stand at their true height.
  *
  * @param options `points`: how many rows at most. @default 300
+ *
+ * @example
+ * ```ts
+ * import { readRun, sketch, toCurve } from "tg-hydrates";
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 300; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((150 - T) / 5))).toFixed(4)}`);
+ * const run = readRun(new TextEncoder().encode(rows.join("\n")));
+ * const curve = toCurve(run, { grid: { step_C: 0.5 }, smoothing: { width_C: 10, degree: 3 } });
+ * const { temperature_C, dtg_pct_per_C } = sketch(curve, { points: 50 });
+ * if (temperature_C.length !== 50 || Math.max(...dtg_pct_per_C) < 0.4) throw new Error("thinned, with its peak");
+ * ```
  */
 export function sketch(curve: Curve, options: { points?: number } = {}): Sketch {
   const { points = 300 } = options;

@@ -22,6 +22,19 @@ const RATE = 0.05;
  * @param options Smoothing of the blank.
  * @returns A new run with the flag `blank-differs` where the programmes differ or the blank does not cover the run.
  * @throws UnreadableError (`no-absolute-mass`) where one of the two has no absolute mass: % cannot be subtracted.
+ *
+ * @example
+ * ```ts
+ * import { readRun, subtractBlank } from "tg-hydrates";
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 300; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((150 - T) / 5))).toFixed(4)}`);
+ * const run = readRun(new TextEncoder().encode(rows.join("\n")));
+ * const empty = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 300; T += 0.5) empty.push(`${T}\t${(0.05 * (1 - 303.15 / (T + 273.15))).toFixed(4)}`);
+ * const blank = readRun(new TextEncoder().encode(empty.join("\n")), { name: "blank.txt" });
+ * const { mass } = subtractBlank(run, blank, { grid: { step_C: 0.5 }, smoothing: { width_C: 10, degree: 3 } });
+ * if (Math.abs(run.mass.at(-1)! - mass.at(-1)! - 0.0236) > 0.0005) throw new Error("buoyancy is taken off");
+ * ```
  */
 export function subtractBlank(run: Run, blank: Run, options: CurveOptions): Run {
   for (const one of [run, blank]) {

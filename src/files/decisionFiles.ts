@@ -17,9 +17,21 @@ import type { OutputFile } from "./writeOutputs.ts";
  * The files that a comparison writes, for `writeOutputs`; none without decisions. campaign.json comes last.
  *
  * @param options `folder` that they will be written to: its datapackage.json goes on describing the tables that `index` wrote
- * there, where they are those of this campaign. @default the files written here only
+ * there, where they are those of this campaign. @default the files written here only; `further` files of the same folder
+ * that no table describes, such as figures and the report. @default none
+ *
+ * @example
+ * ```ts
+ * import { compare, decisionFiles, indexFolder } from "tg-hydrates/node";
+ * const { campaign } = await indexFolder("fixtures/example");
+ * const files = decisionFiles({ ...campaign, decisions: compare(campaign, { reference: "sealed" }) });
+ * if (files.at(-1)!.name !== "campaign.json" || decisionFiles(campaign).length !== 0) throw new Error("campaign.json last");
+ * ```
  */
-export function decisionFiles(campaign: Campaign, options: { folder?: string } = {}): OutputFile[] {
+export function decisionFiles(
+  campaign: Campaign,
+  options: { folder?: string; further?: readonly OutputFile[] } = {},
+): OutputFile[] {
   const { decisions } = campaign;
   if (decisions === undefined) return [];
   const files: OutputFile[] = [
@@ -32,9 +44,9 @@ export function decisionFiles(campaign: Campaign, options: { folder?: string } =
     { name: "planning.csv", content: planningCsv(decisions.planning) },
     { name: "campaign.json", content: campaignJson(campaign) },
   ];
-  const { folder } = options;
+  const { folder, further = [] } = options;
   const before = folder === undefined ? [] : indexedBefore(folder, campaign);
-  return [...files.slice(0, -1), packageFile(campaign, [...before, ...files]), ...files.slice(-1)];
+  return [...files.slice(0, -1), ...further, packageFile(campaign, [...before, ...files]), ...files.slice(-1)];
 }
 
 /** Files in the folder that hold this very campaign; a table of other runs, or of the user's, is none of them. */

@@ -10,6 +10,13 @@ import { readBytes } from "./readBytes.ts";
  *
  * @param options `cwd` that a relative path starts from. @default the process's
  * @throws FileError where the system refuses; UnreadableError for another document.
+ *
+ * @example
+ * ```ts
+ * import { indexFolder, loadCampaign, outputFiles, writeOutputs } from "tg-hydrates/node";
+ * await writeOutputs("out/doc-example", outputFiles(await indexFolder("fixtures/example")));
+ * if (loadCampaign("out/doc-example/campaign.json").ages.length === 0) throw new Error("the ages are there again");
+ * ```
  */
 export function loadCampaign(path: string, options: { cwd?: string } = {}): Campaign {
   const bytes = readBytes(resolve(options.cwd ?? "", path), { name: path });

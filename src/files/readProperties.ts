@@ -12,6 +12,13 @@ import { readText } from "./readText.ts";
  * @param options `folder` of the runs, null for none; `cwd` that relative paths start from. @default the process's
  * @returns null where there is none.
  * @throws PlanError with every problem of the table; FileError where it cannot be read.
+ *
+ * @example
+ * ```ts
+ * import { readProperties } from "tg-hydrates/node";
+ * const found = await readProperties(undefined, { folder: "fixtures/example" });
+ * if (found === null || found.rows.length === 0) throw new Error("properties.csv of the folder");
+ * ```
  */
 export async function readProperties(
   given: string | undefined,

@@ -25,6 +25,12 @@ const temporaryName = /^\..+\.[0-9a-f]{12}\.tmp$/;
  *
  * @param options `name` of the folder for messages. @default the folder
  * @throws FileError where the system refuses.
+ *
+ * @example
+ * ```ts
+ * import { writeOutputs } from "tg-hydrates/node";
+ * await writeOutputs("out/doc-example", [{ name: "note.txt", content: "complete or not at all\n" }]);
+ * ```
  */
 export async function writeOutputs(
   folder: string,

@@ -41,7 +41,7 @@ function slopeOf(
   // An isothermal is reached to within half a degree: one point less than half the band is still half.
   if (n < reach || n < 3) return null;
   const middle = (first + last) / 2;
-  // Σ(j − j̄)² over n consecutive whole numbers, in °C².
+  // Σ(j − j̄)² over n consecutive whole numbers, times the step: weights (j − j̄)/spread give a slope per °C.
   const spread = (n * (n * n - 1) * step) / 12;
   const slope = functional();
   for (let j = first; j <= last; j++) {

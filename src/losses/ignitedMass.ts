@@ -4,7 +4,7 @@ import type { Curve, Isothermal } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
 import type { Ignition, Weighed } from "./types.ts";
 
-/** An isothermal counts as the ignition if it is no more than this below the ignition temperature, °C. */
+/** An isothermal counts as the ignition if it is no further than this from the ignition temperature, °C. */
 const NEAR = 10;
 
 /**

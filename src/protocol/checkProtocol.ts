@@ -18,6 +18,13 @@ export class ProtocolError extends RangeError {
  * @param options `name` of the source for the message. @default "protocol"
  * @returns The same document, typed.
  * @throws ProtocolError that lists every wrong field with its value and what is allowed.
+ *
+ * @example
+ * ```ts
+ * import { checkProtocol, protocols } from "tg-hydrates";
+ * const csa = checkProtocol(JSON.parse(JSON.stringify(protocols.csa)), { name: "mine.json" });
+ * if (csa.windows[0]!.name !== "aft-afm") throw new Error("a copy of a protocol is a protocol");
+ * ```
  */
 export function checkProtocol(document: unknown, options: { name?: string } = {}): Protocol {
   const { name = "protocol" } = options;

@@ -16,6 +16,14 @@ import type { Job, RunResult, SettledProtocol } from "./types.ts";
  *
  * @param options `onCurve` is shown the curve, which does not leave otherwise: for a sketch; `blank` is the
  * run of the empty crucible that the job names.
+ *
+ * @example
+ * ```ts
+ * import { indexBytes, newJob, protocols, settle } from "tg-hydrates";
+ * const bytes = new TextEncoder().encode("this is no table");
+ * const result = indexBytes(bytes, newJob("a.txt"), { protocol: settle(protocols.csa) });
+ * if (result.status !== "failed" || !result.error.message.includes("a.txt")) throw new Error("the reason is in the result");
+ * ```
  */
 export function indexBytes(
   bytes: Uint8Array,

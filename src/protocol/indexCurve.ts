@@ -23,6 +23,21 @@ import type { Role, RunDone, SettledProtocol, WindowResult } from "./types.ts";
  * Losses → indices of one run: the reference mass, the budgets, the flags that only the protocol and the run sheet can
  * raise, and everything the tables say about a run. `indexRun` does it from a run; with a curve at hand its losses can
  * be taken again under another protocol and indexed here.
+ *
+ * @throws UnreadableError `no-initial-mass` for a specimen that weighs nothing.
+ *
+ * @example
+ * ```ts
+ * import { indexCurve, losses, protocols, readRun, settle, toCurve } from "tg-hydrates";
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 2 / (1 + Math.exp((150 - T) / 5))).toFixed(4)}`);
+ * const run = readRun(new TextEncoder().encode(rows.join("\n")));
+ * const protocol = settle(protocols.csa);
+ * const curve = toCurve(run, protocol);
+ * const { windows } = indexCurve(curve, losses(curve, protocol), { protocol });
+ * const [aft] = windows;
+ * if (!("value" in aft!.index) || Math.abs(aft!.index.value - 100 / 9) > 0.01) throw new Error("2 mg of 18 mg ignited");
+ * ```
  */
 export function indexCurve(
   curve: Curve,

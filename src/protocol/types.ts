@@ -37,6 +37,7 @@ export interface Protocol extends CurveOptions {
 /** A protocol in which everything that depends on all runs is fixed; losses are taken under such a one only. */
 export type SettledProtocol = Protocol & Required<Pick<Protocol, "settled">>;
 
+/** What a row of the run sheet stands for; only specimens make cells. */
 export type Role = "specimen" | "blank" | "binder" | "aggregate" | "control" | "check";
 
 /** One row of the run sheet, checked. */
@@ -162,4 +163,5 @@ export interface RunFailed extends RunHead {
   error: ErrorData;
 }
 
+/** What became of one file. */
 export type RunResult = RunDone | RunFailed;

@@ -26,7 +26,9 @@ const longest = 4000;
  * `no-table`) or its cells can't be told (`comma-delimiter`, `broken-table`)
  * @example
  * ```ts
- * readTable(new TextEncoder().encode("T/°C;m/mg\n25,0;10,01\n26,0;10,00\n")).columns[1]; // number 2, name m, unit mg
+ * import { readTable } from "tg-hydrates";
+ * const { columns } = readTable(new TextEncoder().encode("T/°C;m/mg\n25,0;10,01\n26,0;10,00\n"));
+ * if (columns[1]!.name !== "m" || columns[1]!.unit !== "mg") throw new Error("name and unit stand in the heading");
  * ```
  */
 export function readTable(bytes: Uint8Array, options: { name?: string } = {}): Table {

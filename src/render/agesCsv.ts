@@ -65,7 +65,21 @@ export const agesInfo: TableInfo = {
 
 type Row = Record<keyof typeof columns, Cell>;
 
-/** ages.csv: one row per cell and window. */
+/**
+ * ages.csv: one row per cell and window.
+ *
+ * @example
+ * ```ts
+ * import { agesCsv, indexBytes, newJob, protocols, settle, summarise } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 4 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
+ * const bytes = new TextEncoder().encode(rows.join("\n"));
+ * const campaign = summarise([indexBytes(bytes, newJob("a.txt", { mix: "M1", age_min: 1440 }), { protocol })], { protocol });
+ * const [heading, first] = agesCsv(campaign).split("\n");
+ * if (!heading!.startsWith("mix,curing") || !first!.startsWith("M1,,,1,aft-afm,step,ignited,1,1,25")) throw new Error("25 g/100 g");
+ * ```
+ */
 export function agesCsv(campaign: Campaign): string {
   const rows = campaign.ages.map(
     (age): Row => ({ ...age, index: valueOrNull(age.index), flags: flagCodes(age.flags, [age.index]) }),

@@ -9,6 +9,17 @@ import { textWidth } from "./textWidth.ts";
  * with mean, half of the 95 % interval and number of specimens. Labels are made safe for a terminal.
  *
  * @returns Lines ending in `\n`; a sentence where no run is a specimen.
+ *
+ * @example
+ * ```ts
+ * import { agesTable, indexBytes, newJob, protocols, settle, summarise } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 4 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
+ * const bytes = new TextEncoder().encode(rows.join("\n"));
+ * const campaign = summarise([indexBytes(bytes, newJob("a.txt", { mix: "M1", age_min: 1440 }), { protocol })], { protocol });
+ * if (!agesTable(campaign).includes("25.00")) throw new Error("25 g per 100 g in the first window");
+ * ```
  */
 export function agesTable(campaign: Campaign): string {
   if (campaign.ages.length === 0) return "No run has the role specimen: there is no per-age table.\n";

@@ -6,6 +6,17 @@ import { toJson } from "./toJson.ts";
 /**
  * campaign.json: everything about a campaign. One run, one row of the ages, one mix per line, keys in a fixed order, numbers at 9
  * significant digits: equal campaigns are equal to the byte. `campaignFromJson` reads it back.
+ *
+ * @example
+ * ```ts
+ * import { campaignJson, indexBytes, newJob, protocols, settle, summarise } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 4 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
+ * const bytes = new TextEncoder().encode(rows.join("\n"));
+ * const campaign = summarise([indexBytes(bytes, newJob("a.txt", { mix: "M1", age_min: 1440 }), { protocol })], { protocol });
+ * if (JSON.parse(campaignJson(campaign)).schema !== "tg-hydrates/campaign/1") throw new Error("plain JSON");
+ * ```
  */
 export function campaignJson(campaign: Campaign): string {
   return [...campaignPieces(campaign)].join("");

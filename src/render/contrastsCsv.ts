@@ -72,7 +72,22 @@ export const contrastsInfo: TableInfo = {
 
 type Row = Record<keyof typeof columns, Cell>;
 
-/** contrasts.csv: one row per comparison of two cells; values and differences in the unit of the quantity. */
+/**
+ * contrasts.csv: one row per comparison of two cells; values and differences in the unit of the quantity.
+ *
+ * @example
+ * ```ts
+ * import { exampleCampaign, indexBytes, parseSheet, protocols, settle, summarise, compare, contrastsCsv } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const { files } = exampleCampaign(7, { size: "small", rows: 300 });
+ * const text = (name: string) => new TextDecoder().decode(files.find((file) => file.name === name)!.bytes);
+ * const { rows } = parseSheet(text("sheet.csv"), { name: "sheet.csv" });
+ * const runs = rows.map((job) => indexBytes(files.find(({ name }) => name === job.file)!.bytes, job, { protocol }));
+ * const campaign = summarise(runs, { protocol });
+ * const csv = contrastsCsv(compare(campaign, { reference: "sealed" }).contrasts);
+ * if (!csv.includes("aft-afm")) throw new Error("one row per contrast");
+ * ```
+ */
 export function contrastsCsv(contrasts: readonly ContrastRow[]): string {
   const rows = contrasts.map((row): Row => ({ ...row, robust: robustText(row) }));
   return toCsv(columnNames(columns), rows);

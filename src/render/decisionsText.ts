@@ -14,6 +14,19 @@ import { togetherText } from "./togetherText.ts";
  * safe for a terminal.
  *
  * @returns Lines ending in `\n`.
+ *
+ * @example
+ * ```ts
+ * import { exampleCampaign, indexBytes, parseSheet, protocols, settle, summarise, compare, decisionsText } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const { files } = exampleCampaign(7, { size: "small", rows: 300 });
+ * const text = (name: string) => new TextDecoder().decode(files.find((file) => file.name === name)!.bytes);
+ * const { rows } = parseSheet(text("sheet.csv"), { name: "sheet.csv" });
+ * const runs = rows.map((job) => indexBytes(files.find(({ name }) => name === job.file)!.bytes, job, { protocol }));
+ * const campaign = summarise(runs, { protocol });
+ * const summary = decisionsText(compare(campaign, { reference: "sealed" }));
+ * if (!summary.includes("sealed")) throw new Error("the reference is named");
+ * ```
  */
 export function decisionsText(decisions: Decisions): string {
   const sections = [

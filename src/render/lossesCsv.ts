@@ -54,7 +54,20 @@ export const lossesInfo: TableInfo = {
 
 type Row = Record<keyof typeof columns, Cell>;
 
-/** losses.csv: one row per run and window; a failed run has no windows and stands in runs.csv only. */
+/**
+ * losses.csv: one row per run and window; a failed run has no windows and stands in runs.csv only.
+ *
+ * @example
+ * ```ts
+ * import { indexBytes, lossesCsv, newJob, protocols, settle, summarise } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 4 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
+ * const bytes = new TextEncoder().encode(rows.join("\n"));
+ * const campaign = summarise([indexBytes(bytes, newJob("a.txt", { mix: "M1", age_min: 1440 }), { protocol })], { protocol });
+ * if (lossesCsv(campaign).trimEnd().split("\n").length !== 1 + protocol.windows.length) throw new Error("one row per window");
+ * ```
+ */
 export function lossesCsv(campaign: Campaign): string {
   const rows = campaign.runs.flatMap((run) => {
     if (run.status === "failed") return [];

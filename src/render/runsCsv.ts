@@ -56,7 +56,20 @@ export const runsInfo: TableInfo = {
 
 type Row = Record<keyof typeof columns, Cell>;
 
-/** runs.csv: one row per run, failed ones too, with the code of the error under `flags`. */
+/**
+ * runs.csv: one row per run, failed ones too, with the code of the error under `flags`.
+ *
+ * @example
+ * ```ts
+ * import { indexBytes, newJob, protocols, runsCsv, settle, summarise } from "tg-hydrates";
+ * const protocol = settle(protocols.csa);
+ * const rows = ["T/°C\tm/mg"];
+ * for (let T = 30; T <= 960; T += 0.5) rows.push(`${T}\t${(20 - 4 / (1 + Math.exp((130 - T) / 5))).toFixed(4)}`);
+ * const bytes = new TextEncoder().encode(rows.join("\n"));
+ * const campaign = summarise([indexBytes(bytes, newJob("a.txt", { mix: "M1", age_min: 1440 }), { protocol })], { protocol });
+ * if (!runsCsv(campaign).split("\n")[1]!.startsWith("a.txt,M1,")) throw new Error("one row for the run");
+ * ```
+ */
 export function runsCsv(campaign: Campaign): string {
   const rows = campaign.runs.map((run): Row => {
     if (run.status === "failed") return { ...run, ...nothingMeasured, flags: run.error.code };

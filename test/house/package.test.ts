@@ -130,7 +130,7 @@ test("the tarball holds the build, the sources, the command and the papers, noth
   const top = new Set(paths.map((path) => path.split("/")[0]));
   expect([...top].sort()).toEqual(["CHANGELOG.md", "LICENSE", "README.md", "bin", "dist", "package.json", "src"]);
   const sources = readdirSync(`${root}src`, { recursive: true, encoding: "utf8" }).filter((file) =>
-    file.endsWith(".ts"),
+    /\.(ts|md)$/.test(file),
   );
   expect(paths.filter((path) => path.startsWith("src/")).sort()).toEqual(sources.map((file) => `src/${file}`).sort());
 });
