@@ -34,10 +34,10 @@ const MOST = { regimes: 8, comparisons: 40, rows: 60 };
  *
  * @example
  * ```ts
- * import { exampleCampaign, indexBytes, newJob, protocols, settle, type Sketch, sketch, summarise } from "tg-hydrates";
+ * import { exampleCampaign, indexBytes, newJob, protocols, settle, sketch, summarise } from "tg-hydrates";
  * const protocol = settle(protocols.csa);
  * const { name, bytes } = exampleCampaign().files.find((file) => file.name.startsWith("M1-sealed-7d"))!;
- * const sketches: (Sketch & { file: string })[] = [];
+ * const sketches: (ReturnType<typeof sketch> & { file: string })[] = [];
  * const result = indexBytes(bytes, newJob(name, { mix: "M1", curing: "sealed", age_min: 7 * 1440 }), {
  *   protocol,
  *   onCurve: (curve) => sketches.push({ file: name, ...sketch(curve) }),
