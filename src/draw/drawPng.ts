@@ -13,6 +13,13 @@ export interface DrawPngOptions {
  * SVG → PNG, with the fonts of the system.
  *
  * @throws DrawError where `@resvg/resvg-js` is not installed or the SVG cannot be read; RangeError for a scale that makes no picture.
+ *
+ * @example
+ * ```ts
+ * import { drawPng } from "tg-hydrates/node";
+ * const png = await drawPng('<svg xmlns="http://www.w3.org/2000/svg" width="85" height="40"/>', { scale: 3 });
+ * if (png[1] !== 0x50) throw new Error("a PNG begins with its name");
+ * ```
  */
 export async function drawPng(svg: string, options: DrawPngOptions = {}): Promise<Uint8Array> {
   const { dpi, scale = dpi === undefined ? 2 : dpi / 96 } = options;

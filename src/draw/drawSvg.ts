@@ -49,7 +49,12 @@ export async function drawSvg(spec: FigureSpec, options: DrawSvgOptions = {}): P
     };
     // biome-ignore lint/suspicious/noExplicitAny: the two packages type one another's loggers and specifications differently
     const compiled = vegaLite.compile(structuredClone(spec) as any, { logger: quiet as any }).spec;
-    const refuse = (uri: string): Promise<never> => Promise.reject(new Error(`the figure names ${uri}`));
+    // Vega only warns about what it cannot load, and draws without.
+    const refuse = (uri: string): Promise<never> => {
+      const words = `Put the data into the figure: it names ${uri}, and nothing is fetched`;
+      if (!problems.includes(words)) problems.push(words);
+      return Promise.reject(new Error(words));
+    };
     const loader = { load: refuse, sanitize: refuse, http: refuse, file: refuse, options: {} };
     // biome-ignore lint/suspicious/noExplicitAny: as above
     const view = new vega.View(vega.parse(compiled), { renderer: "none", loader: loader as any, logger: quiet as any });

@@ -10,8 +10,11 @@ export async function importPackage<T>(name: string, load: () => Promise<T>): Pr
   try {
     return await load();
   } catch (error) {
-    const code = (error as { code?: unknown }).code;
-    const why = code === "ERR_MODULE_NOT_FOUND" || code === undefined ? "" : ` (${String(code)})`;
-    throw new DrawError(`The package ${name} is not installed${why}. Run: npm install ${name}`, { cause: error });
+    const { code, message } = error as { code?: unknown; message?: unknown };
+    // Node says ERR_MODULE_NOT_FOUND, Deno and bundlers say it in words of their own.
+    const absent =
+      code === "ERR_MODULE_NOT_FOUND" || /(?:cannot|could not) (?:find|resolve)|does not exist/i.test(String(message));
+    const why = absent ? "" : ` It is there but does not load: ${String(message)}.`;
+    throw new DrawError(`Install ${name} to draw figures: npm install ${name}.${why}`, { cause: error });
   }
 }

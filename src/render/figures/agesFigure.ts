@@ -11,13 +11,14 @@ import { figureLabel } from "./figureLabel.ts";
 import { figureName } from "./figureName.ts";
 import { INTERVAL, keyStrip } from "./keyStrip.ts";
 import { page, type View } from "./page.ts";
+import { type Part, part } from "./part.ts";
 import { type RegimeLook, regimeKey, regimesOf } from "./regimesOf.ts";
 import { spacer } from "./spacer.ts";
 import { type FigureOptions, INK, theme } from "./theme.ts";
 import type { Figure, Json } from "./types.ts";
 
-/** Options of {@link agesFigure}. */
-export interface AgesFigureOptions extends FigureOptions {
+/** Options of {@link agesFigure}; the part is one of the regimes. */
+export interface AgesFigureOptions extends FigureOptions, Part {
   mix: string | null;
   window: string;
   /** Axis of the age. @default "log" where the ages span more than a decade, else "linear" */
@@ -35,7 +36,9 @@ export function agesFigure(
   options: AgesFigureOptions,
 ): Figure {
   const { mix, window, width } = options;
-  const rows = campaign.ages.filter((row) => row.mix === mix && row.window === window);
+  const all = campaign.ages.filter((row) => row.mix === mix && row.window === window);
+  const { items: own, words, name: partName } = part([...new Set(all.map(regimeKey))], options, "regimes");
+  const rows = all.filter((row) => own.includes(regimeKey(row)));
   if (rows.length === 0) throw new RangeError(`Name a mix and a window of the campaign, not ${mix} and ${window}`);
   const size = theme(width);
   const looks = regimesOf(campaign, size.label);
@@ -43,7 +46,6 @@ export function agesFigure(
   const ages = [...new Set(dated.map(({ age_d }) => age_d!))].sort((a, b) => a - b);
   const positive = ages.length > 0 && ages[0]! > 0;
   const log = positive && (options.axis === undefined ? ages.at(-1)! > 10 * ages[0]! : options.axis === "log");
-  const own = [...new Set(rows.map(regimeKey))];
   const left = size.font * 4.2 + 6;
   const length = size.width - left - 10;
   const height = Math.round(length * (width === "column" ? 0.66 : 0.5));
@@ -68,7 +70,9 @@ export function agesFigure(
     ...look(looks, row),
   }));
   const scattered = indexCells(campaign, { windows: [window] })
-    .filter((cell) => cell.mix === mix && cell.age_d !== null && cell.specimens.length > 1)
+    .filter(
+      (cell) => cell.mix === mix && cell.age_d !== null && cell.specimens.length > 1 && own.includes(regimeKey(cell)),
+    )
     .flatMap((cell) =>
       cell.specimens.map(({ value }) => ({
         x: line.at(cell.age_d!, shift(cell) - Math.min(3.5, step * 0.8)),
@@ -152,9 +156,9 @@ export function agesFigure(
     { width: size.width - 12, left: left - 6 },
   );
   const alt = altOf(rows, { mix, window });
-  const name = `Index ${figureLabel(window)} against age${mix === null ? "" : `, mix ${figureLabel(mix)}`}`;
+  const name = `Index ${figureLabel(window)} against age${mix === null ? "" : `, mix ${figureLabel(mix)}`}${words}`;
   return {
-    name: figureName("ages", mix ?? "no-mix", window),
+    name: figureName("ages", mix ?? "no-mix", window, partName),
     kind: "ages",
     title: name,
     alt,

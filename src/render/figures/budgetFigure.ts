@@ -6,22 +6,20 @@ import { channel, marksOf } from "./channel.ts";
 import { figureLabel } from "./figureLabel.ts";
 import { figureName } from "./figureName.ts";
 import type { KeyItem } from "./keyStrip.ts";
+import { type Part, part } from "./part.ts";
 import { regimesOf } from "./regimesOf.ts";
 import { type FigureOptions, theme } from "./theme.ts";
 import type { Figure, Json } from "./types.ts";
 
-/** Options of {@link budgetFigure}. */
-export interface BudgetFigureOptions extends FigureOptions {
+/** Options of {@link budgetFigure}; the part is one of the cells. */
+export interface BudgetFigureOptions extends FigureOptions, Part {
   mix: string | null;
   /** @default every window of the mix */
   windows?: readonly string[];
-  /** First cell, and how many: a part of a long list. @default all */
-  from?: number;
-  count?: number;
 }
 
-/** Causes in the order of the bars, with their greys and blues from dark to light; neighbours differ by 15 and more in lightness. */
-const fills = ["#3f1841", "#129cd8", "#9e7426", "#c9d3da", "#566965", "#7c0403", "#e9dcc3"];
+/** Of the causes from left to right: neighbours differ in lightness by 15 and more, any two of the first five by 8. */
+export const fills: readonly string[] = ["#3f1841", "#c9d3da", "#7c0403", "#129cd8", "#566965", "#e9dcc3", "#6c06d1"];
 
 /**
  * What the uncertainty of each index comes from: shares of its variance by cause, which add up to 100 %, and beside the bar the
@@ -34,13 +32,22 @@ export function budgetFigure(
   options: BudgetFigureOptions,
 ): Figure {
   const { mix, width } = options;
-  const { cells, windows: all, find } = cellsOf(campaign, mix, options);
+  const { cells: list, windows: all, find } = cellsOf(campaign, mix);
+  const taken = part(list, options, "cells");
+  const cells = taken.items;
   const windows = options.windows ?? all;
   const size = theme(width);
   const rows = windows.flatMap((window) => cells.flatMap((cell) => find(cell, window) ?? []));
   const budgets = new Map(rows.map((row) => [row, sharesOf(row)]));
-  const causes = [...new Set([...budgets.values()].flatMap((shares) => [...(shares?.keys() ?? [])]))].sort();
-  const key: KeyItem[] = causes.map((cause, i) => ({ label: figureLabel(cause, 24), box: fills[i % fills.length]! }));
+  // A cause has the same colour in all figures of a campaign.
+  const every = [
+    ...new Set(
+      campaign.ages.flatMap(({ index }) => ("missing" in index ? [] : index.terms.map(({ cause }) => causeOf(cause)))),
+    ),
+  ].sort();
+  const seen = new Set([...budgets.values()].flatMap((shares) => [...(shares?.keys() ?? [])]));
+  const causes = every.flatMap((cause, i) => (seen.has(cause) ? [{ cause, fill: fills[i % fills.length]! }] : []));
+  const key: KeyItem[] = causes.map(({ cause, fill }) => ({ label: figureLabel(cause, 24), box: fill }));
   key.push({ label: "at the end of a bar: u / (g/100 g)" });
   const draw = (
     window: string,
@@ -60,9 +67,9 @@ export function budgetFigure(
         continue;
       }
       let from = 0;
-      for (const [i, cause] of causes.entries()) {
+      for (const { cause, fill } of causes) {
         const share = shares.get(cause) ?? 0;
-        if (share >= 0.05) bars.push({ r, s: rounded(from), e: rounded(from + share), c: fills[i % fills.length]! });
+        if (share >= 0.05) bars.push({ r, s: rounded(from), e: rounded(from + share), c: fill });
         from += share;
       }
       sums.push({ r, u: twoDigits(row.index_u!) });
@@ -82,16 +89,11 @@ export function budgetFigure(
       { data: { values: [{ s: 0, r: 0 }] }, mark: { type: "point", opacity: 0, size: 0 }, encoding: { x, y: place.y } },
     ];
   };
-  const of = mix === null ? "" : `, mix ${figureLabel(mix)}`;
+  const of = `${mix === null ? "" : `, mix ${figureLabel(mix)}`}${taken.words}`;
   const title = `Where the uncertainty comes from${of}`;
   const alt = `Shares of the variance of each index by cause${of}. ${windows.map((window) => said(window, rows, budgets)).join(" ")}`;
   return {
-    name: figureName(
-      "budget",
-      mix ?? "no-mix",
-      options.windows?.join("-") ?? null,
-      options.from ? String(options.from) : null,
-    ),
+    name: figureName("budget", mix ?? "no-mix", options.windows?.join("-") ?? null, taken.name),
     kind: "budget",
     title,
     alt,

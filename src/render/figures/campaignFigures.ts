@@ -1,10 +1,14 @@
+import { group } from "d3-array";
 import type { Campaign } from "../../campaign/types.ts";
 import type { Sketch } from "../../curve/sketch.ts";
+import type { CellKey } from "../../protocol/types.ts";
 import { agesFigure } from "./agesFigure.ts";
 import { budgetFigure } from "./budgetFigure.ts";
 import { cellsOf } from "./cellsOf.ts";
 import { contrastsFigure } from "./contrastsFigure.ts";
+import type { Part } from "./part.ts";
 import { propertyFigure } from "./propertyFigure.ts";
+import { regimeKey } from "./regimesOf.ts";
 import { runFigure } from "./runFigure.ts";
 import { sensitivityFigure } from "./sensitivityFigure.ts";
 import { stackFigure } from "./stackFigure.ts";
@@ -17,8 +21,8 @@ export interface CampaignFiguresOptions extends FigureOptions {
   which?: "campaign" | "all";
 }
 
-/** Cells times windows of one figure: what stays legible on a page and below 60 kB. */
-const MOST_ROWS = 60;
+/** Of one figure, so that it stays legible and below 60 kB: regimes, comparisons, cells times windows. */
+const MOST = { regimes: 8, comparisons: 40, rows: 60 };
 
 /**
  * The figures of a campaign, not drawn yet: curves by age, indices against age, contrasts and properties (once compared),
@@ -30,10 +34,10 @@ const MOST_ROWS = 60;
  *
  * @example
  * ```ts
- * import { exampleCampaign, indexBytes, newJob, protocols, settle, type Sketch, sketch, summarise } from "tg-hydrates";
+ * import { exampleCampaign, indexBytes, newJob, protocols, settle, sketch, summarise } from "tg-hydrates";
  * const protocol = settle(protocols.csa);
  * const { name, bytes } = exampleCampaign().files.find((file) => file.name.startsWith("M1-sealed-7d"))!;
- * const sketches: (Sketch & { file: string })[] = [];
+ * const sketches: (ReturnType<typeof sketch> & { file: string })[] = [];
  * const result = indexBytes(bytes, newJob(name, { mix: "M1", curing: "sealed", age_min: 7 * 1440 }), {
  *   protocol,
  *   onCurve: (curve) => sketches.push({ file: name, ...sketch(curve) }),
@@ -53,20 +57,25 @@ export function campaignFigures(
   const mixes = [...new Set(campaign.ages.map(({ mix }) => mix))];
   const curves = new Map(sketches.map((sketch) => [sketch.file, sketch]));
   for (const mix of mixes) {
-    const drawable = campaign.runs.some(
+    const own = campaign.ages.filter((row) => row.mix === mix);
+    const running = campaign.runs.filter(
       (run) => run.mix === mix && run.role === "specimen" && run.status !== "failed" && curves.has(run.file),
     );
-    if (drawable) figures.push(stackFigure(campaign, sketches, { mix, ...looks }));
+    for (const part of parts(regimesIn(running), MOST.regimes)) {
+      figures.push(stackFigure(campaign, sketches, { mix, ...part, ...looks }));
+    }
     const { cells, windows } = cellsOf(campaign, mix);
-    for (const window of windows) figures.push(agesFigure(campaign, { mix, window, ...looks }));
+    for (const window of windows) {
+      for (const part of parts(regimesIn(own.filter((row) => row.window === window)), MOST.regimes)) {
+        figures.push(agesFigure(campaign, { mix, window, ...part, ...looks }));
+      }
+    }
     figures.push(...comparedFigures(campaign, mix, looks));
-    const count = Math.max(4, Math.floor(MOST_ROWS / windows.length));
-    const known = campaign.ages.some((row) => row.mix === mix && row.index_u !== null);
-    const valued = campaign.ages.some((row) => row.mix === mix && !("missing" in row.index));
-    for (let from = 0; from < cells.length; from += count) {
-      const part = { mix, from, count, ...looks };
-      if (known) figures.push(budgetFigure(campaign, part));
-      if (valued) figures.push(sensitivityFigure(campaign, part));
+    const known = own.some(({ index_u }) => index_u !== null);
+    const valued = own.some(({ index }) => !("missing" in index));
+    for (const part of parts(cells.length, Math.max(4, Math.floor(MOST.rows / windows.length)))) {
+      if (known) figures.push(budgetFigure(campaign, { mix, ...part, ...looks }));
+      if (valued) figures.push(sensitivityFigure(campaign, { mix, ...part, ...looks }));
     }
   }
   for (const run of which === "all" ? campaign.runs : []) {
@@ -79,18 +88,39 @@ export function campaignFigures(
 /** What `compare` brought, in the order of its tables. */
 function comparedFigures(campaign: Campaign, mix: string | null, looks: FigureOptions): Figure[] {
   const { contrasts = [], pairs = [] } = campaign.decisions ?? {};
-  const quantities = new Set(
-    contrasts.filter((row) => row.mix === mix && row.against === "regime").map(({ quantity }) => quantity),
-  );
-  const together = new Map(
-    pairs.filter((row) => row.mix === mix).map((row) => [JSON.stringify([row.property, row.quantity]), row]),
-  );
+  const compared = contrasts.filter((row) => row.mix === mix && row.against === "regime");
+  const both = pairs.filter((row) => row.mix === mix);
   return [
-    ...[...quantities].map((quantity) => contrastsFigure(campaign, { mix, quantity, ...looks })),
-    ...[...together.values()].map(({ property, quantity }) =>
-      propertyFigure(campaign, { mix, property, quantity, ...looks }),
+    ...[...group(compared, ({ quantity }) => quantity)].flatMap(([quantity, rows]) =>
+      parts(rows.length, MOST.comparisons).map((part) =>
+        contrastsFigure(campaign, { mix, quantity, ...part, ...looks }),
+      ),
+    ),
+    ...[
+      ...group(
+        both,
+        (row) => row.property,
+        (row) => row.quantity,
+      ),
+    ].flatMap(([property, quantities]) =>
+      [...quantities].flatMap(([quantity, rows]) =>
+        parts(regimesIn(rows), MOST.regimes).map((part) =>
+          propertyFigure(campaign, { mix, property, quantity, ...part, ...looks }),
+        ),
+      ),
     ),
   ];
+}
+
+function regimesIn(rows: readonly Pick<CellKey, "curing" | "curing_d">[]): number {
+  return new Set(rows.map(regimeKey)).size;
+}
+
+/** So many things in parts of about the same size, none above the most. */
+function parts(total: number, most: number): Required<Part>[] {
+  const number = Math.ceil(total / most);
+  const count = Math.ceil(total / number);
+  return Array.from({ length: number }, (_, i) => ({ from: i * count, count }));
 }
 
 /** Names that differ only by a label's lost letters, or by capitals, get a number. */

@@ -1,11 +1,10 @@
 import type { AgeRow, Campaign } from "../../campaign/types.ts";
 import { cellKey } from "../../compare/cellKey.ts";
 
-/** The cells of a mix in the order of ages.csv, and its windows in the order of the protocol; `from` and `count` take a part. */
+/** The cells of a mix in the order of ages.csv, and its windows in the order of the protocol. */
 export function cellsOf(
   { ages, protocol }: Pick<Campaign, "ages" | "protocol">,
   mix: string | null,
-  { from = 0, count = Number.POSITIVE_INFINITY }: { from?: number; count?: number } = {},
 ): { cells: AgeRow[]; windows: string[]; find: (cell: AgeRow, window: string) => AgeRow | undefined } {
   const own = ages.filter((row) => row.mix === mix);
   if (own.length === 0) throw new RangeError(`Name a mix of the campaign, not ${mix}`);
@@ -17,7 +16,7 @@ export function cellsOf(
   }
   const present = new Set(own.map(({ window }) => window));
   return {
-    cells: [...first.values()].slice(from, from + count),
+    cells: [...first.values()],
     windows: protocol.windows.map(({ name }) => name).filter((name) => present.has(name)),
     find: (cell, window) => keyed.get(JSON.stringify([cellKey(cell), window])),
   };

@@ -51,7 +51,7 @@ export function marksOf(
   for (let count = Math.min(10, Math.floor(length / (font * 1.6))); count > 1; count--) {
     const marks = ticks(lo, hi, count);
     const widest = Math.max(...marks.map((mark) => textPx(numberText(mark), font)));
-    const apart = side === "y" ? font * 2.2 : widest + font;
+    const apart = side === "y" ? font * 2.2 : widest + font * 0.6;
     if (marks.length > 1 && (marks[1]! - marks[0]!) / perPx >= apart) return marks;
   }
   // Little room: the outermost round numbers, and zero between them.

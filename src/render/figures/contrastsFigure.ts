@@ -9,13 +9,14 @@ import { figureLabel } from "./figureLabel.ts";
 import { figureName } from "./figureName.ts";
 import { keyStrip } from "./keyStrip.ts";
 import { page, type View } from "./page.ts";
+import { type Part, part } from "./part.ts";
 import { regimesOf } from "./regimesOf.ts";
 import { spacer } from "./spacer.ts";
 import { type FigureOptions, INK, SHADE, SOFT, theme } from "./theme.ts";
 import type { Figure, Json } from "./types.ts";
 
-/** Options of {@link contrastsFigure}. */
-export interface ContrastsFigureOptions extends FigureOptions {
+/** Options of {@link contrastsFigure}; the part is one of the comparisons. */
+export interface ContrastsFigureOptions extends FigureOptions, Part {
   /** Window or property. */
   quantity: string;
   mix: string | null;
@@ -34,9 +35,14 @@ export function contrastsFigure(
   options: ContrastsFigureOptions,
 ): Figure {
   const { quantity, mix, against = "regime", width } = options;
-  const rows = (campaign.decisions?.contrasts ?? []).filter(
-    (row) => row.quantity === quantity && row.mix === mix && row.against === against,
+  const taken = part(
+    (campaign.decisions?.contrasts ?? []).filter(
+      (row) => row.quantity === quantity && row.mix === mix && row.against === against,
+    ),
+    options,
+    "comparisons",
   );
+  const rows = taken.items;
   const [first] = rows;
   if (first === undefined) {
     throw new RangeError(`Name a quantity and a mix that were compared, not ${quantity} and ${mix}`);
@@ -120,11 +126,11 @@ export function contrastsFigure(
     size,
     { width: size.width - 12, left: left - 6 },
   );
-  const of = mix === null ? "" : `, mix ${figureLabel(mix)}`;
+  const of = `${mix === null ? "" : `, mix ${figureLabel(mix)}`}${taken.words}`;
   const title = `${figureLabel(quantity)}: difference from ${to}${of}`;
   const alt = altOf(rows, { title, to });
   return {
-    name: figureName("contrasts", mix ?? "no-mix", quantity, against === "age" ? "age" : null),
+    name: figureName("contrasts", mix ?? "no-mix", quantity, against === "age" ? "age" : null, taken.name),
     kind: "contrasts",
     title,
     alt,

@@ -7,13 +7,14 @@ import { figureLabel } from "./figureLabel.ts";
 import { figureName } from "./figureName.ts";
 import { INTERVAL, keyStrip } from "./keyStrip.ts";
 import { page, type View } from "./page.ts";
+import { type Part, part } from "./part.ts";
 import { type RegimeLook, regimeKey, regimesOf } from "./regimesOf.ts";
 import { spacer } from "./spacer.ts";
 import { type FigureOptions, SOFT, type Theme, theme } from "./theme.ts";
 import type { Figure, Json } from "./types.ts";
 
-/** Options of {@link propertyFigure}. */
-export interface PropertyFigureOptions extends FigureOptions {
+/** Options of {@link propertyFigure}; the part is one of the regimes. */
+export interface PropertyFigureOptions extends FigureOptions, Part {
   property: string;
   /** Window whose index it is held against. */
   quantity: string;
@@ -42,7 +43,9 @@ export function propertyFigure(
 ): Figure {
   const { property, quantity, mix, width } = options;
   const { pairs = [], together = [], properties = [] } = campaign.decisions ?? {};
-  const own = pairs.filter((row) => row.property === property && row.quantity === quantity && row.mix === mix);
+  const all = pairs.filter((row) => row.property === property && row.quantity === quantity && row.mix === mix);
+  const taken = part([...new Set(all.map(regimeKey))], options, "regimes");
+  const own = all.filter((row) => taken.items.includes(regimeKey(row)));
   const [first] = own;
   if (first === undefined) {
     throw new RangeError(
@@ -125,11 +128,11 @@ export function propertyFigure(
   );
   const under = size.font * 3 + 12;
   const views = beside ? [...panels, key] : panels.flatMap((one) => [one, spacer(under)]).concat(key);
-  const of = mix === null ? "" : `, mix ${figureLabel(mix)}`;
+  const of = `${mix === null ? "" : `, mix ${figureLabel(mix)}`}${taken.words}`;
   const title = `${figureLabel(property)} against index ${figureLabel(quantity)}${of}`;
   const alt = `${title}: ${own.length} ${own.length === 1 ? "cell" : "cells"}. ${saidTogether(together, options)}`;
   return {
-    name: figureName("property", mix ?? "no-mix", property, quantity),
+    name: figureName("property", mix ?? "no-mix", property, quantity, taken.name),
     kind: "property",
     title,
     alt,

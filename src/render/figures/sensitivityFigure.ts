@@ -10,18 +10,16 @@ import { channel, marksOf } from "./channel.ts";
 import { domainOf } from "./domainOf.ts";
 import { figureLabel } from "./figureLabel.ts";
 import { figureName } from "./figureName.ts";
+import { type Part, part } from "./part.ts";
 import { regimesOf } from "./regimesOf.ts";
 import { type FigureOptions, INK, SHADE, SOFT, theme } from "./theme.ts";
 import type { Figure, Json } from "./types.ts";
 
-/** Options of {@link sensitivityFigure}. */
-export interface SensitivityFigureOptions extends FigureOptions {
+/** Options of {@link sensitivityFigure}; the part is one of the cells. */
+export interface SensitivityFigureOptions extends FigureOptions, Part {
   mix: string | null;
   /** @default every window of the mix */
   windows?: readonly string[];
-  /** First cell, and how many: a part of a long list. @default all */
-  from?: number;
-  count?: number;
 }
 
 /** One edge moved one way: symbol pointing that way, the lower edge filled and above the middle of its row. */
@@ -43,7 +41,9 @@ export function sensitivityFigure(
   options: SensitivityFigureOptions,
 ): Figure {
   const { mix, width } = options;
-  const { cells, windows: all, find } = cellsOf(campaign, mix, options);
+  const { cells: list, windows: all, find } = cellsOf(campaign, mix);
+  const taken = part(list, options, "cells");
+  const cells = taken.items;
   const windows = options.windows ?? all;
   const size = theme(width);
   const changes = changesOf(campaign, windows);
@@ -95,7 +95,7 @@ export function sensitivityFigure(
       },
     ];
   };
-  const of = mix === null ? "" : `, mix ${figureLabel(mix)}`;
+  const of = `${mix === null ? "" : `, mix ${figureLabel(mix)}`}${taken.words}`;
   const title = `What moving the edges of the windows changes${of}`;
   const said = windows.map((window) => {
     const own = rowsOf(window).flatMap(({ row }) =>
@@ -118,12 +118,7 @@ export function sensitivityFigure(
     { label: "95 % interval of the index", box: SHADE },
   ];
   return {
-    name: figureName(
-      "sensitivity",
-      mix ?? "no-mix",
-      options.windows?.join("-") ?? null,
-      options.from ? String(options.from) : null,
-    ),
+    name: figureName("sensitivity", mix ?? "no-mix", options.windows?.join("-") ?? null, taken.name),
     kind: "sensitivity",
     title,
     alt,

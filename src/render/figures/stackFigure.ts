@@ -7,6 +7,7 @@ import { channel, marksOf } from "./channel.ts";
 import { figureLabel } from "./figureLabel.ts";
 import { figureName } from "./figureName.ts";
 import { page, type View } from "./page.ts";
+import { type Part, part } from "./part.ts";
 import { regimeKey, regimesOf } from "./regimesOf.ts";
 import { spacer } from "./spacer.ts";
 import { textPx } from "./textPx.ts";
@@ -15,8 +16,8 @@ import { thinned } from "./thinned.ts";
 import type { Figure, Json } from "./types.ts";
 import { valueAt } from "./valueAt.ts";
 
-/** Options of {@link stackFigure}. */
-export interface StackFigureOptions extends FigureOptions {
+/** Options of {@link stackFigure}; the part is one of the regimes. */
+export interface StackFigureOptions extends FigureOptions, Part {
   mix: string | null;
 }
 
@@ -46,7 +47,12 @@ export function stackFigure(
   const windows = campaign.protocol.windows;
   const from = Math.min(...windows.map(({ from_C }) => from_C));
   const to = Math.max(...windows.map(({ to_C }) => to_C));
-  const regimes = [...looks.keys()].filter((key) => runs.some((run) => regimeKey(run) === key));
+  const taken = part(
+    [...looks.keys()].filter((key) => runs.some((run) => regimeKey(run) === key)),
+    options,
+    "regimes",
+  );
+  const regimes = taken.items;
   const ages = [...new Set(runs.map(({ age_d }) => age_d))].sort((a, b) => (a ?? -1) - (b ?? -1));
   const cells = regimes.map((key) =>
     ages.flatMap((age, slot) => {
@@ -123,7 +129,7 @@ export function stackFigure(
   });
   while (panels.length % columns !== 0) panels.push(spacer(height, length));
   const heading = size.line + 4;
-  const of = mix === null ? "" : `, mix ${figureLabel(mix)}`;
+  const of = `${mix === null ? "" : `, mix ${figureLabel(mix)}`}${taken.words}`;
   const title = `DTG by age and curing${of}`;
   const tallest = cells
     .flatMap((own, i) => own.map((cell) => ({ ...cell, key: regimes[i]! })))
@@ -131,7 +137,7 @@ export function stackFigure(
   const peak = tallest.xs[tallest.dtg.indexOf(Math.max(...tallest.dtg))]!;
   const alt = `DTG curves${of}, shifted upwards by age, ${regimes.length} ${regimes.length === 1 ? "regime" : "regimes"} with ${listWords(ages.map(ageWords))}. The highest peak, ${significant(Math.max(...tallest.dtg), 2)} % of the initial mass per °C at ${Math.round(peak)} °C, has ${figureLabel(regimeText(tallest.key))} at ${ageWords(tallest.age)} (mean of ${tallest.n} ${tallest.n === 1 ? "run" : "runs"}).`;
   return {
-    name: figureName("stack", mix ?? "no-mix"),
+    name: figureName("stack", mix ?? "no-mix", taken.name),
     kind: "stack",
     title,
     alt,
