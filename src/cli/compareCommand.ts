@@ -9,7 +9,9 @@ import { findRegime } from "../compare/findRegime.ts";
 import { parseMargin } from "../compare/parseMargin.ts";
 import { parseRequirement } from "../compare/parseRequirement.ts";
 import { decisionFiles } from "../files/decisionFiles.ts";
+import type { IndexedFolder } from "../files/indexFolder.ts";
 import { loadCampaign } from "../files/loadCampaign.ts";
+import { loadSketches } from "../files/loadSketches.ts";
 import { makeFolder } from "../files/makeFolder.ts";
 import { PlanError } from "../files/planFolder.ts";
 import { readProperties } from "../files/readProperties.ts";
@@ -23,6 +25,7 @@ import { printJson } from "./printJson.ts";
 import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";
 import { UsageError } from "./usageError.ts";
+import { wroteText } from "./wroteText.ts";
 
 /** Options of the command `compare` as commander hands them over. */
 export interface CompareCommandOptions extends FolderOptions {
@@ -36,11 +39,13 @@ export interface CompareCommandOptions extends FolderOptions {
   welch?: boolean;
   family: "window" | "campaign";
   json?: boolean;
+  figures?: string | false;
+  png?: boolean;
 }
 
 /** Holds the curing regimes of a folder, or of its campaign.json, against one another: the summary on stdout, tables with `--out`. */
 export async function compareCommand(source: string, options: CompareCommandOptions, io: Io): Promise<number> {
-  const { out, json = false, sheet, mixes, protocol, jobs, columns } = options;
+  const { out, json = false, sheet, mixes, protocol, jobs, columns, figures, png } = options;
   const { cwd } = io;
   // What is wrong with the command line or the properties is better known before the work than after it.
   const asked = askedOf(options);
@@ -64,6 +69,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
     if (out !== undefined) await makeFolder(resolve(cwd, out), { name: out });
   };
   let campaign: Campaign;
+  let indexed: IndexedFolder | null = null;
   if (isFile) {
     campaign = loadCampaign(source, { cwd });
     await check(campaign.runs.filter(({ role }) => role === "specimen"));
@@ -72,7 +78,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
     const known: FolderOptions = Object.fromEntries(given.filter(([, value]) => value !== undefined));
     const onPlan = ({ jobs: rows }: Plan) =>
       check(rows.flatMap((job) => (job.role === "specimen" ? [{ ...job, age_d: days(job.age_min) }] : [])));
-    const indexed = await folderCampaign(source, { ...known, onPlan }, io);
+    indexed = await folderCampaign(source, { ...known, onPlan }, io);
     if (indexed === null) return 130;
     campaign = indexed.campaign;
   }
@@ -84,9 +90,21 @@ export async function compareCommand(source: string, options: CompareCommandOpti
   const broken = runsToRepair(campaign);
   say(io, ...broken.lines);
   if (out !== undefined) {
-    const files = decisionFiles(compared, { folder: resolve(cwd, out) });
+    const { pageFiles } = await import("./pageFiles.ts");
+    const page = await pageFiles(
+      compared,
+      { figures: figures ?? "campaign", png: png ?? false },
+      {
+        sketches: indexed?.sketches ?? loadSketches(source, { cwd }),
+        source,
+        remarks,
+        ...(indexed ? { plan: indexed.plan } : {}),
+      },
+    );
+    if (page.missing !== null) say(io, `No figures: ${page.missing}`);
+    const files = decisionFiles(compared, { folder: resolve(cwd, out), further: page.files });
     await writeOutputs(resolve(cwd, out), files, { name: out });
-    say(io, `Wrote ${files.map(({ name }) => name).join(", ")} to ${out}`);
+    say(io, `Wrote ${wroteText(files)} to ${out}`);
   }
   return broken.count > 0 ? 1 : 0;
 }

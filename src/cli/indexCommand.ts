@@ -10,18 +10,20 @@ import type { Io } from "./io.ts";
 import { printJson } from "./printJson.ts";
 import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";
+import { wroteText } from "./wroteText.ts";
 
 /** Options of the command `index` as commander hands them over. */
 export interface IndexCommandOptions extends FolderOptions {
   protocol: string;
-  figures: boolean;
+  figures?: string | false;
+  png?: boolean;
   json?: boolean;
   ndjson?: boolean;
 }
 
 /** The main job: a folder of runs → the per-age table on stdout and, with `--out`, the files of an output folder. */
 export async function indexCommand(folder: string, options: IndexCommandOptions, io: Io): Promise<number> {
-  const { json = false, ndjson = false, figures: _later, ...rest } = options;
+  const { json = false, ndjson = false, figures, png, ...rest } = options;
   const { out } = options;
   const indexed = await folderCampaign(
     folder,
@@ -42,9 +44,17 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
   const broken = runsToRepair(campaign);
   say(io, ...broken.lines);
   if (out !== undefined) {
-    const files = outputFiles(indexed);
+    const { pageFiles } = await import("./pageFiles.ts");
+    const { sketches, plan } = indexed;
+    const page = await pageFiles(
+      campaign,
+      { figures: figures ?? "campaign", png: png ?? false },
+      { sketches, source: folder, plan },
+    );
+    if (page.missing !== null) say(io, `No figures: ${page.missing}`);
+    const files = outputFiles(indexed, page.files);
     await writeOutputs(resolve(io.cwd, out), files, { name: out });
-    say(io, `Wrote ${files.map(({ name }) => name).join(", ")} to ${out}`);
+    say(io, `Wrote ${wroteText(files)} to ${out}`);
   }
   return broken.count > 0 ? 1 : 0;
 }

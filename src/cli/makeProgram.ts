@@ -27,6 +27,11 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
   const example = (command: Command, ...lines: string[]): Command =>
     command.addHelpText("after", `\nExample:\n${lines.map((line) => `  ${line}`).join("\n")}`);
 
+  const figures = (): Option =>
+    new Option("--figures <which>", "figures for --out: those of the campaign, or of every run besides")
+      .choices(["none", "campaign", "all"])
+      .default("campaign");
+
   example(
     program
       .command("index")
@@ -36,7 +41,9 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
       .option("--mixes <file>", "mix table (default: mixes.csv of the folder, where it has one)")
       .option("--protocol <file|name>", "protocol as a JSON file, or a built-in one", "csa")
       .option("--out <dir>", "folder to write the tables to")
-      .option("--no-figures", "draw no figures")
+      .addOption(figures())
+      .option("--no-figures", "draw no figures, the same as --figures none")
+      .option("--png", "write the figures as PNG (300 dpi) too; needs @resvg/resvg-js")
       .option("--jobs <n>", "worker threads (default: by the size of the work)", wholeNumber)
       .option("--columns <spec>", "columns of the files, where they cannot be inferred: temperature=2:K,mass=4:mg")
       .addOption(new Option("--json", "print the whole campaign as JSON instead of the table").conflicts("ndjson"))
@@ -79,6 +86,9 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
       .option("--mixes <file>", "mix table of the folder")
       .option("--protocol <file|name>", "protocol as a JSON file, or a built-in one (default: csa)")
       .option("--out <dir>", "folder to write the tables to")
+      .addOption(figures())
+      .option("--no-figures", "draw no figures, the same as --figures none")
+      .option("--png", "write the figures as PNG (300 dpi) too; needs @resvg/resvg-js")
       .option("--jobs <n>", "worker threads (default: by the size of the work)", wholeNumber)
       .option("--columns <spec>", "columns of the files, where they cannot be inferred: temperature=2:K,mass=4:mg")
       .option("--json", "print the whole campaign with its decisions as JSON instead of the summary"),

@@ -1,6 +1,6 @@
 import { campaignPieces } from "../render/campaignJson.ts";
-import type { IndexedFolder } from "./indexFolder.ts";
 import { indexedTables } from "./indexedTables.ts";
+import type { IndexedFolder } from "./indexFolder.ts";
 import { packageFile } from "./packageFile.ts";
 import type { OutputFile } from "./writeOutputs.ts";
 

@@ -1,12 +1,12 @@
 import { randomBytes } from "node:crypto";
 import { open, readdir, rename, stat, unlink } from "node:fs/promises";
-import { join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { fileError } from "./fileError.ts";
 import { makeFolder } from "./makeFolder.ts";
 
 /** A file to be written. */
 export interface OutputFile {
-  /** Name in the output folder. */
+  /** Name in the output folder; with `/` in a folder below it. */
   name: string;
   /** Text, bytes, or pieces of text one after another. */
   content: string | Uint8Array | Iterable<string | Uint8Array>;
@@ -39,11 +39,15 @@ export async function writeOutputs(
 ): Promise<void> {
   const { name: shown = folder } = options;
   await makeFolder(folder, { name: shown });
-  await removeAbandoned(folder);
+  const parts = new Set(files.map(({ name }) => dirname(name)));
+  for (const part of parts) {
+    if (part !== ".") await makeFolder(join(folder, part), { name: join(shown, part) });
+    await removeAbandoned(join(folder, part));
+  }
   const temporary: string[] = [];
   try {
     for (const { name, content } of files) {
-      const path = join(folder, `.${name}.${randomBytes(6).toString("hex")}.tmp`);
+      const path = join(folder, dirname(name), `.${basename(name)}.${randomBytes(6).toString("hex")}.tmp`);
       temporary.push(path);
       await writeComplete(path, content).catch((error: unknown) => {
         throw fileError(error, join(shown, name));
@@ -54,7 +58,7 @@ export async function writeOutputs(
         throw fileError(error, join(shown, name));
       });
     }
-    await syncFolder(folder);
+    for (const part of parts) await syncFolder(join(folder, part));
   } finally {
     // After a rename the temporary name is gone: nothing is left to take away.
     for (const path of temporary) await unlink(path).catch(() => undefined);

@@ -2,9 +2,9 @@
 // `npm run build` runs this after tsc has built the library.
 import { mkdirSync, writeFileSync } from "node:fs";
 import { toJsonSchema } from "@valibot/to-json-schema";
-import { campaignSchema } from "../dist/campaign/campaignSchema.js";
-import { protocolSchema } from "../dist/protocol/protocolSchema.js";
-import { tables } from "../dist/render/tables.js";
+import { campaignSchema } from "../../dist/campaign/campaignSchema.js";
+import { protocolSchema } from "../../dist/protocol/protocolSchema.js";
+import { tables } from "../../dist/render/tables.js";
 import { words } from "./words.js";
 
 /** Editors know this draft best. */
@@ -65,7 +65,7 @@ function describe(schema, path) {
   for (const [name, inner] of Object.entries(schema.properties ?? {})) {
     const own = path === "" ? name : `${path}.${name}`;
     inner.description ??= wordsOf(schema, path, name);
-    if (!inner.description) throw new Error(`schema/words.js says nothing about ${own}`);
+    if (!inner.description) throw new Error(`.build/schema/words.js says nothing about ${own}`);
     describe(inner, own);
   }
   const parts = [schema.items, ...(schema.anyOf ?? []), ...(schema.oneOf ?? [])].flat();
@@ -108,7 +108,7 @@ const { $schema, ...embedded } = protocol;
 const campaign = convert(campaignSchema);
 describe(campaign, "");
 const idle = Object.keys(words).filter((key) => !used.has(key));
-if (idle.length > 0) throw new Error(`schema/words.js describes what is not there: ${idle.join(", ")}`);
+if (idle.length > 0) throw new Error(`.build/schema/words.js describes what is not there: ${idle.join(", ")}`);
 
 const documents = {
   "protocol.schema.json": {

@@ -1,0 +1,73 @@
+import type { Campaign, Plan } from "../campaign/types.ts";
+import type { Sketch } from "../curve/sketch.ts";
+import { DrawError } from "../draw/drawError.ts";
+import { drawPng } from "../draw/drawPng.ts";
+import { drawSvg } from "../draw/drawSvg.ts";
+import type { OutputFile } from "../files/writeOutputs.ts";
+import { campaignFigures } from "../render/figures/campaignFigures.ts";
+import type { DrawnFigure } from "../render/figures/types.ts";
+import { reportPage } from "../render/report/reportPage.ts";
+import { UsageError } from "./usageError.ts";
+
+/** Which figures are drawn, and whether as PNG too. */
+export interface FigureChoice {
+  /** `none` (or false, as commander says for --no-figures): no figure; `campaign`: what all runs together say; `all`: every run besides. */
+  figures?: string | false;
+  png?: boolean;
+}
+
+/** What the page is made of beside the choice of figures. */
+export interface PageInput {
+  sketches: readonly (Sketch & { file: string })[];
+  /** Folder or file that was asked for. */
+  source: string;
+  plan?: Pick<Plan, "unlisted" | "remarks">;
+  remarks?: string[];
+}
+
+/** Whether any figure is wanted. */
+export function wantsFigures({ figures = "campaign" }: FigureChoice): boolean {
+  return figures !== false && figures !== "none";
+}
+
+/**
+ * report.html and figures/*.svg (and *.png) for an output folder. Where the packages that draw are not there, the report says so in
+ * place of the figures.
+ *
+ * @returns `missing`: why nothing was drawn, for the terminal; null otherwise.
+ * @throws UsageError where PNG is asked for and cannot be made.
+ */
+export async function pageFiles(
+  campaign: Campaign,
+  choice: FigureChoice,
+  { sketches, source, plan, remarks = [] }: PageInput,
+): Promise<{ files: OutputFile[]; missing: string | null }> {
+  const { figures, png = false } = choice;
+  if (png && !wantsFigures(choice))
+    throw new UsageError("--png: There is no figure to make a PNG of. Leave out --no-figures.");
+  const wanted = wantsFigures(choice)
+    ? campaignFigures(campaign, sketches, { which: figures === "all" ? "all" : "campaign" })
+    : [];
+  const drawn: DrawnFigure[] = [];
+  const files: OutputFile[] = [];
+  let missing: string | null = null;
+  for (const figure of wanted) {
+    if (missing !== null) {
+      drawn.push({ ...figure, missing });
+      continue;
+    }
+    try {
+      const svg = await drawSvg(figure.spec, figure);
+      drawn.push({ ...figure, svg });
+      files.push({ name: `figures/${figure.name}.svg`, content: svg });
+      if (png) files.push({ name: `figures/${figure.name}.png`, content: await drawPng(svg, { dpi: 300 }) });
+    } catch (error) {
+      if (!(error instanceof DrawError)) throw error;
+      if (png) throw new UsageError(`--png: ${error.message}`);
+      missing = error.message;
+      drawn.push({ ...figure, missing });
+    }
+  }
+  const page = reportPage({ campaign, figures: drawn, source, remarks, ...(plan ? { plan } : {}) });
+  return { files: [...files, { name: "report.html", content: page }], missing };
+}
