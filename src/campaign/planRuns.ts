@@ -25,6 +25,7 @@ const MOST_COMPARISONS = 100_000;
  * @param input.sheet Run sheet, see `parseSheet`.
  * @param input.mixes Mix table, see `parseMixes`; without it mixes are only names.
  * @param input.files Names of the folder's files, relative to it; the sheet and the mix table may be among them.
+ * @param input.waits Rows whose file, or whose blank run, is not there yet are left out and are no problem. @default false
  * @returns Jobs in the order of the sheet, with the folder's own spelling of each file; the files that the sheet leaves out;
  * problems (sheet first, by line) and remarks.
  *
@@ -36,9 +37,15 @@ const MOST_COMPARISONS = 100_000;
  * if (problems[0]!.line !== 2) throw new Error("a.txt of line 2 is missing");
  * ```
  */
-export function planRuns(input: { sheet: NamedText; mixes?: NamedText; files: readonly string[] }): Plan {
-  const { sheet, mixes, files } = input;
-  const fromSheet = parseSheet(sheet.text, { name: sheet.name });
+export function planRuns(input: {
+  sheet: NamedText;
+  mixes?: NamedText;
+  files: readonly string[];
+  waits?: boolean;
+}): Plan {
+  const { sheet, mixes, files, waits = false } = input;
+  const parsed = parseSheet(sheet.text, { name: sheet.name });
+  const fromSheet = waits ? { ...parsed, rows: presentRows(parsed.rows, files) } : parsed;
   const fromMixes = mixes ? parseMixes(mixes.text, { name: mixes.name }) : { rows: [], problems: [] };
   const faulty = new Set(fromSheet.problems.map(({ line }) => line));
   const found = findFiles(fromSheet.rows, files, sheet.name);
@@ -61,6 +68,12 @@ export function planRuns(input: { sheet: NamedText; mixes?: NamedText; files: re
     problems: [...problems, ...fromMixes.problems],
     remarks: specimens.remarks,
   };
+}
+
+/** Rows whose file and blank run are in the folder. */
+function presentRows(rows: readonly Job[], files: readonly string[]): Job[] {
+  const there = new Set(files.map(keyOf));
+  return rows.filter(({ file, blank }) => there.has(keyOf(file)) && (blank === null || there.has(keyOf(blank))));
 }
 
 /** Gives every job the folder's spelling of its file. Sheets and file systems may compose accents differently. */

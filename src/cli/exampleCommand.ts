@@ -20,10 +20,12 @@ export async function exampleCommand(
     files.map(({ name, bytes }) => ({ name, content: bytes })),
     { name: dir },
   );
+  const shown = /^[\w./-]+$/.test(dir) ? dir : JSON.stringify(dir);
   say(
     io,
     `Wrote ${files.length} files to ${dir}: an invented campaign with sheet.csv and mixes.csv; its truth is in truth.csv`,
-    `Next: tg-hydrates index ${/^[\w./-]+$/.test(dir) ? dir : JSON.stringify(dir)}`,
+    `Next: tg-hydrates index ${shown} --out results`,
+    `then: tg-hydrates compare ${shown} --reference sealed --margin 10% --out results`,
   );
   return 0;
 }

@@ -19,11 +19,14 @@ export interface IndexCommandOptions extends FolderOptions {
   png?: boolean;
   json?: boolean;
   ndjson?: boolean;
+  watch?: boolean;
+  still?: string;
 }
 
 /** The main job: a folder of runs → the per-age table on stdout and, with `--out`, the files of an output folder. */
 export async function indexCommand(folder: string, options: IndexCommandOptions, io: Io): Promise<number> {
-  const { json = false, ndjson = false, figures, png, ...rest } = options;
+  if (options.watch) return (await import("./watchCommand.ts")).watchCommand(folder, options, io);
+  const { json = false, ndjson = false, figures, png, watch: _watch, still: _still, ...rest } = options;
   const { out } = options;
   const indexed = await folderCampaign(
     folder,

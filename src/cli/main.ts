@@ -3,8 +3,7 @@ import type { Io } from "./io.ts";
 import { runCli } from "./run.ts";
 
 const stop = new AbortController();
-process.once("SIGINT", () => stop.abort());
-process.once("SIGTERM", () => stop.abort());
+for (const name of ["SIGINT", "SIGTERM"] as const) process.once(name, () => stop.abort());
 // Whoever reads the table may stop early (`| head`): that is no error of ours.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code === "EPIPE") process.exit(process.exitCode ?? 0);

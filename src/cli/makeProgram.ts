@@ -1,4 +1,4 @@
-import { Command, InvalidArgumentError, Option } from "commander";
+import { Argument, Command, InvalidArgumentError, Option } from "commander";
 import { version } from "../version.ts";
 import type { Io } from "./io.ts";
 
@@ -47,7 +47,12 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
       .option("--jobs <n>", "worker threads (default: by the size of the work)", wholeNumber)
       .option("--columns <spec>", "columns of the files, where they cannot be inferred: temperature=2:K,mass=4:mg")
       .addOption(new Option("--json", "print the whole campaign as JSON instead of the table").conflicts("ndjson"))
-      .option("--ndjson", "print every run as one line of JSON instead of the table"),
+      .option("--ndjson", "print every run as one line of JSON instead of the table")
+      .option("--watch", "go on and take up new runs as the balance finishes them, until Ctrl+C")
+      .option(
+        "--still <s>",
+        "with --watch: a file is complete once it has not changed for so many seconds (default: 3)",
+      ),
     "tg-hydrates index data --out results",
   ).action(async (folder, options) =>
     exit(await (await import("./indexCommand.ts")).indexCommand(folder, options, io)),
@@ -167,6 +172,19 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
     "tg-hydrates example demo",
     "tg-hydrates index demo",
   ).action(async (dir, options) => exit(await (await import("./exampleCommand.ts")).exampleCommand(dir, options, io)));
+
+  example(
+    program
+      .command("completion")
+      .description("print a script with which a shell completes commands, options and file names")
+      .addArgument(new Argument("<shell>", "shell that will read it").choices(["bash", "zsh", "fish"])),
+    "source <(tg-hydrates completion bash)",
+  ).action(async (shell) => {
+    const { completionScript } = await import("./completionScript.ts");
+    const { protocols } = await import("../protocol/protocols.ts");
+    io.stdout.write(completionScript(program, shell, { protocol: Object.keys(protocols) }));
+    exit(0);
+  });
 
   return program;
 }

@@ -7,7 +7,8 @@ import { protocols } from "../protocol/protocols.ts";
 import type { Protocol, RunResult } from "../protocol/types.ts";
 import { chooseThreads } from "./chooseThreads.ts";
 import { loadProtocol } from "./loadProtocol.ts";
-import { measureFiles } from "./measureFiles.ts";
+import type { FileJob } from "./measureFile.ts";
+import { measureNew, type Remembered } from "./measureNew.ts";
 import { type PlanOptions, planFolder } from "./planFolder.ts";
 import { settleFolder } from "./settleFolder.ts";
 
@@ -17,6 +18,8 @@ export interface IndexFolderOptions extends PlanOptions {
   protocol?: Protocol | string;
   /** Worker threads; 1 for none. @default by the size of the work, at most one per core */
   jobs?: number;
+  /** Results that are taken again where file, row, mix and protocol are the same: {@link Remembered}. @default none */
+  remembered?: Remembered;
   /** Is told what will be done, before a run is read; what it throws stops everything. */
   onPlan?: (plan: Plan) => void | Promise<void>;
   /** Is told after every run how many are done. */
@@ -53,7 +56,7 @@ export interface IndexedFolder {
  * ```
  */
 export async function indexFolder(folder: string, options: IndexFolderOptions = {}): Promise<IndexedFolder> {
-  const { protocol = protocols.csa, jobs, onPlan, onProgress, signal, cwd = "" } = options;
+  const { protocol = protocols.csa, jobs, remembered, onPlan, onProgress, signal, cwd = "" } = options;
   if (jobs !== undefined && !(Number.isInteger(jobs) && jobs >= 1)) {
     throw new RangeError(`Give a whole number of jobs from 1 on, not ${jobs}`);
   }
@@ -75,20 +78,21 @@ export async function indexFolder(folder: string, options: IndexFolderOptions = 
       root,
     ));
   const columnsOf = new Map(plan.jobs.map((job) => [job.file, job.columns]));
-  const measured = await measureFiles(
-    plan.jobs.map((job) => ({
+  const fileJobs = plan.jobs.map(
+    (job): FileJob => ({
       job,
       mix: (job.mix === null ? null : mixes.get(job.mix)) ?? null,
       blankColumns: (job.blank === null ? null : columnsOf.get(job.blank)) ?? [],
-    })),
-    {
-      folder: root,
-      protocol: settled,
-      threads,
-      ...(onProgress ? { onProgress } : {}),
-      ...(signal ? { signal } : {}),
-    },
+    }),
   );
+  const measured = await measureNew(fileJobs, {
+    ...(remembered ? { remembered } : {}),
+    folder: root,
+    protocol: settled,
+    threads,
+    ...(onProgress ? { onProgress } : {}),
+    ...(signal ? { signal } : {}),
+  });
   const campaign = summarise(
     measured.map(({ result }) => result),
     { protocol: settled, mixes: plan.mixes },

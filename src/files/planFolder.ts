@@ -34,6 +34,11 @@ export interface PlanOptions {
   out?: string;
   /** @default the process's */
   cwd?: string;
+  /**
+   * Whether a file is complete, while the folder still fills: others are as if they were not there, and rows of the sheet about
+   * them wait. @default all are
+   */
+  isComplete?: (file: string) => boolean;
 }
 
 /**
@@ -43,7 +48,7 @@ export interface PlanOptions {
  * @throws PlanError with every problem of sheet and mixes; FileError for a folder or table that cannot be read, or holds no run.
  */
 export async function planFolder(folder: string, options: PlanOptions = {}): Promise<Plan> {
-  const { columns = [], cwd = "" } = options;
+  const { columns = [], cwd = "", isComplete } = options;
   const root = resolve(cwd, folder);
   const listed = await listRunFiles(root, {
     name: folder,
@@ -57,10 +62,16 @@ export async function planFolder(folder: string, options: PlanOptions = {}): Pro
   const mixes = table(options.mixes, listed.mixes, "mix table");
   const tables = [sheet, mixes].flatMap((one) => (one ? [relative(root, resolve(cwd, one.name))] : []));
   const isRun = (file: string): boolean => !tables.includes(file.replaceAll("/", sep));
-  const runs = listed.runs.filter(isRun);
+  const isThere = (file: string): boolean => isRun(file) && (isComplete?.(file) ?? true);
+  const runs = listed.runs.filter(isThere);
   if (sheet === null && runs.length === 0) throw noRuns(folder, listed);
   const plan = sheet
-    ? planRuns({ sheet, ...(mixes ? { mixes } : {}), files: [...runs, ...listed.others.filter(isRun)] })
+    ? planRuns({
+        sheet,
+        ...(mixes ? { mixes } : {}),
+        files: [...runs, ...listed.others.filter(isThere)],
+        waits: isComplete !== undefined,
+      })
     : drafted(runs, mixes, folder);
   if (plan.problems.length > 0) throw new PlanError(plan.problems);
   const leftOut = listed.unusable.filter((file) => !plan.jobs.some((job) => job.file === file));

@@ -42,7 +42,7 @@ const documents: Readonly<Record<string, { format: string; mediatype: string; ti
  *
  * @example
  * ```ts
- * import { protocols, settle, summarise } from "tg-hydrates";
+ * import { dataPackage, protocols, settle, summarise } from "tg-hydrates";
  * const { resources } = JSON.parse(dataPackage(summarise([], { protocol: settle(protocols.csa) }), [{ name: "ages.csv" }]));
  * if (resources[0].schema.fields[4].name !== "window") throw new Error("the fifth column of ages.csv is the window");
  * ```
