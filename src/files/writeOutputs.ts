@@ -40,6 +40,7 @@ export async function writeOutputs(
   const { name: shown = folder } = options;
   await makeFolder(folder, { name: shown });
   const parts = new Set(files.map(({ name }) => dirname(name)));
+  parts.add(".");
   for (const part of parts) {
     if (part !== ".") await makeFolder(join(folder, part), { name: join(shown, part) });
     await removeAbandoned(join(folder, part));

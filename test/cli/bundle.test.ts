@@ -17,6 +17,7 @@ beforeAll(async () => {
     bundle: true,
     platform: "node",
     format: "esm",
+    external: ["vega", "vega-lite", "@resvg/resvg-js"],
     banner: { js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);' },
     logLevel: "silent",
   });

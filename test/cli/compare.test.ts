@@ -56,10 +56,10 @@ const outputs = [
 describe("the job", () => {
   test("a folder: the summary on stdout, the tables in the output folder, exit code 0", async () => {
     const cwd = folder();
-    const argv = ["compare", "data", "--reference", "moist", "--margin", "strength=20%", "--out", "out", "--jobs", "1"];
+    const argv = ["compare", "data", "--reference", "moist", "--margin", "strength=20%", "--out", "out", "--no-figures", "--jobs", "1"];
     const { code, out, err } = await cli(argv, { cwd });
     expect(err.split("\n").at(-2)).toBe(
-      "Wrote contrasts.csv, growth.csv, properties.csv, together.csv, pairs.csv, sufficient.csv, planning.csv, datapackage.json, campaign.json to out",
+      "Wrote contrasts.csv, growth.csv, properties.csv, together.csv, pairs.csv, sufficient.csv, planning.csv, report.html, datapackage.json, campaign.json to out",
     );
     expect(code).toBe(0);
     expect(readdirSync(join(cwd, "out")).sort()).toEqual(outputs);

@@ -34,7 +34,7 @@ describe("the main job", () => {
     });
     const { code, out, err } = await cli(["index", "data", "--out", "out/x", "--no-figures", "--jobs", "1"], { cwd });
     expect(err).toBe(
-      "Wrote runs.csv, losses.csv, phases.csv, ages.csv, curves.ndjson, datapackage.json, campaign.json to out/x\n",
+      "Wrote runs.csv, losses.csv, phases.csv, ages.csv, curves.ndjson, report.html, datapackage.json, campaign.json to out/x\n",
     );
     expect(code).toBe(0);
     expect(readdirSync(join(cwd, "out/x")).sort()).toEqual(outputs);

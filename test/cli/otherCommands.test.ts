@@ -79,7 +79,7 @@ describe("example", () => {
     const { files } = exampleCampaign(7, { size: "small" });
     expect([code, out]).toEqual([0, ""]);
     expect(err).toBe(
-      `Wrote ${files.length} files to demo: an invented campaign with sheet.csv and mixes.csv; its truth is in truth.csv\nNext: tg-hydrates index demo\n`,
+      `Wrote ${files.length} files to demo: an invented campaign with sheet.csv and mixes.csv; its truth is in truth.csv\nNext: tg-hydrates index demo --out results\nthen: tg-hydrates compare demo --reference sealed --margin 10% --out results\n`,
     );
     expect(readdirSync(join(cwd, "demo")).sort()).toEqual(files.map(({ name }) => name).sort());
     for (const { name, bytes } of files) {

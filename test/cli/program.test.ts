@@ -83,6 +83,7 @@ test("help and version load neither a stage nor a command's code", async () => {
     write: false,
     platform: "node",
     format: "esm",
+    external: ["vega", "vega-lite", "@resvg/resvg-js"],
     metafile: true,
     logLevel: "silent",
   });

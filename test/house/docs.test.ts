@@ -17,6 +17,7 @@ test("no example imports a name that is not public; those of its own file are th
   const faces: Record<string, object> = {
     "tg-hydrates": await import("../../src/index.ts"),
     "tg-hydrates/node": await import("../../src/node.ts"),
+    "tg-hydrates/notebook": await import("../../src/notebook.ts"),
   };
   const wanted = sources.flatMap((file) =>
     [...textOf(`src/${file}`).matchAll(/^ *\* import \{([^}]+)\} from "([^"]+)";$/gm)].flatMap(([, names, face]) =>

@@ -129,7 +129,7 @@ test("without vega a figure is its text with what to do, and its specification",
   expect(Object.keys(kernel.bundles[0]!).sort()).toEqual(["application/vnd.vegalite.v5+json", "text/plain"]);
   const said = kernel.bundles[0]!["text/plain"];
   expect(said).toContain(figure.alt);
-  expect(said).toMatch(/\nNot drawn here: The package vega is not installed.*Run: npm install vega\n$/);
+  expect(said).toMatch(/\nNot drawn here: Install vega to draw figures: npm install vega\..*\n$/s);
 });
 
 test("labels of strangers cannot leave their cell, in HTML or on a terminal", async () => {
