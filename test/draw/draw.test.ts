@@ -75,8 +75,8 @@ describe("drawSvg", () => {
   });
 
   test("a package that is absent is named with the command that brings it", async () => {
-    // @ts-expect-error there is no such package
-    const load = () => import("no-such-package");
+    const absent = "no-such-package";
+    const load = (): Promise<unknown> => import(/* @vite-ignore */ absent);
     await expect(importPackage("no-such-package", load)).rejects.toThrow(
       "Install no-such-package to draw figures: npm install no-such-package",
     );

@@ -11,7 +11,9 @@ import { join, resolve } from "node:path";
 
 const folder = resolve(process.argv[2] ?? ".");
 const require = createRequire(join(folder, "package.json"));
-const culori = require("culori");
+// Installed beside the project, not by it.
+const name = "culori";
+const culori = require(name);
 const { version } = JSON.parse(readFileSync(join(folder, "node_modules/culori/package.json"), "utf8"));
 
 /** The matrix behind a filter, from what it makes of the three primaries. */

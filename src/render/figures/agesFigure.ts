@@ -49,11 +49,12 @@ export function agesFigure(
   const left = size.font * 4.2 + 6;
   const length = size.width - left - 10;
   const height = Math.round(length * (width === "column" ? 0.66 : 0.5));
-  const line = ageLine(ages, { log, length });
+  const aside = Math.min(length / 5, Math.max(18, (own.length - 1) * 4 + 10));
+  const line = ageLine(ages, { log, length, room: aside });
   // Regimes stand beside one another where they share an age, as far as the ages leave room.
   const places = ages.map(line.place);
   const room = Math.min(...places.slice(1).map((px, i) => px - places[i]!), length);
-  const step = Math.min(5, (0.4 * room) / own.length);
+  const step = Math.min(5, (0.4 * room) / own.length, (aside - 8) / Math.max(1, own.length - 1));
   const present = new Map(
     ages.map((age) => [age, own.filter((key) => dated.some((row) => row.age_d === age && regimeKey(row) === key))]),
   );

@@ -36,7 +36,7 @@ const MOST = { regimes: 8, comparisons: 40, rows: 60 };
  * ```ts
  * import { exampleCampaign, indexBytes, newJob, protocols, settle, sketch, summarise } from "tg-hydrates";
  * const protocol = settle(protocols.csa);
- * const { name, bytes } = exampleCampaign().files.find((file) => file.name.startsWith("M1-sealed-7d"))!;
+ * const { name, bytes } = exampleCampaign(1).files.find((file) => file.name.startsWith("M1-sealed-7d"))!;
  * const sketches: (ReturnType<typeof sketch> & { file: string })[] = [];
  * const result = indexBytes(bytes, newJob(name, { mix: "M1", curing: "sealed", age_min: 7 * 1440 }), {
  *   protocol,

@@ -74,6 +74,6 @@ export function thinMarks(values: readonly number[], place: (value: number) => n
 }
 
 /** A number as the axes write it. */
-export function numberText(value: number): string {
+function numberText(value: number): string {
   return String(Number(value.toPrecision(6)));
 }

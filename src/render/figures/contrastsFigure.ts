@@ -10,6 +10,7 @@ import { figureName } from "./figureName.ts";
 import { keyStrip } from "./keyStrip.ts";
 import { page, type View } from "./page.ts";
 import { type Part, part } from "./part.ts";
+import { quantityWords, unitWords } from "./quantityWords.ts";
 import { regimesOf } from "./regimesOf.ts";
 import { spacer } from "./spacer.ts";
 import { type FigureOptions, INK, SHADE, SOFT, theme } from "./theme.ts";
@@ -62,11 +63,11 @@ export function contrastsFigure(
     { zero: true },
   );
   const to = against === "age" ? `value at ${first.reference.replace(/^age /, "")}` : figureLabel(first.reference, 20);
-  const unit = first.unit === "g/100 g" ? "(g/100 g)" : figureLabel(first.unit, 16);
+  const unit = unitWords(first.unit);
   const x = channel("d", {
     domain,
     axis: {
-      title: `${figureLabel(quantity, 22)}, difference from ${to} / ${unit}`,
+      title: `${quantityWords(quantity, 22)}, difference from ${to} / ${unit}`,
       values: marksOf(domain, length, size, "x"),
     },
   });
@@ -127,7 +128,7 @@ export function contrastsFigure(
     { width: size.width - 12, left: left - 6 },
   );
   const of = `${mix === null ? "" : `, mix ${figureLabel(mix)}`}${taken.words}`;
-  const title = `${figureLabel(quantity)}: difference from ${to}${of}`;
+  const title = `${quantityWords(quantity, 40)}: difference from ${to}${of}`;
   const alt = altOf(rows, { title, to });
   return {
     name: figureName("contrasts", mix ?? "no-mix", quantity, against === "age" ? "age" : null, taken.name),

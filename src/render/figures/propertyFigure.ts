@@ -8,6 +8,7 @@ import { figureName } from "./figureName.ts";
 import { INTERVAL, keyStrip } from "./keyStrip.ts";
 import { page, type View } from "./page.ts";
 import { type Part, part } from "./part.ts";
+import { quantityWords, unitWords } from "./quantityWords.ts";
 import { type RegimeLook, regimeKey, regimesOf } from "./regimesOf.ts";
 import { spacer } from "./spacer.ts";
 import { type FigureOptions, SOFT, type Theme, theme } from "./theme.ts";
@@ -88,7 +89,7 @@ export function propertyFigure(
         ],
   );
   const unit = unitWords(first.unit);
-  const name = figureLabel(property.replaceAll("_", " "), 24);
+  const name = quantityWords(property, 24);
   const window = figureLabel(quantity, 20);
   const narrow = size.width < 400;
   const twice = less.length > 1;
@@ -129,7 +130,7 @@ export function propertyFigure(
   const under = size.font * 3 + 12;
   const views = beside ? [...panels, key] : panels.flatMap((one) => [one, spacer(under)]).concat(key);
   const of = `${mix === null ? "" : `, mix ${figureLabel(mix)}`}${taken.words}`;
-  const title = `${figureLabel(property)} against index ${figureLabel(quantity)}${of}`;
+  const title = `${quantityWords(property, 40)} against index ${figureLabel(quantity)}${of}`;
   const alt = `${title}: ${own.length} ${own.length === 1 ? "cell" : "cells"}. ${saidTogether(together, options)}`;
   return {
     name: figureName("property", mix ?? "no-mix", property, quantity, taken.name),
@@ -152,12 +153,6 @@ export function propertyFigure(
 
 function range(lo: number | null | undefined, hi: number | null | undefined): [number, number] | null {
   return lo === null || lo === undefined || hi === null || hi === undefined ? null : [lo, hi];
-}
-
-/** A unit on an axis; one that is a quotient stands in brackets (ISO 80000-1). */
-function unitWords(unit: string): string {
-  const label = figureLabel(unit === "microstrain" ? "(µm/m)" : unit, 16);
-  return label.includes("/") && !label.startsWith("(") ? `(${label})` : label;
 }
 
 function panel(
