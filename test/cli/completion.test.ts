@@ -49,7 +49,11 @@ test.skipIf(!has("fish"))("fish completes commands and choices", async () => {
     return stdout;
   };
   expect(ask("tg-hydrates ind")).toContain("index\t");
-  expect(ask("tg-hydrates index --figures ").split("\n").map((line) => line.split("\t")[0])).toEqual(expect.arrayContaining(["none", "campaign", "all"]));
+  expect(
+    ask("tg-hydrates index --figures ")
+      .split("\n")
+      .map((line) => line.split("\t")[0]),
+  ).toEqual(expect.arrayContaining(["none", "campaign", "all"]));
 });
 
 test("every command, option and choice stands in every script; another shell is refused", async () => {

@@ -34,7 +34,7 @@ const MOST = { regimes: 8, comparisons: 40, rows: 60 };
  *
  * @example
  * ```ts
- * import { exampleCampaign, indexBytes, newJob, protocols, settle, sketch, summarise } from "tg-hydrates";
+ * import { campaignFigures, exampleCampaign, indexBytes, newJob, protocols, settle, sketch, summarise } from "tg-hydrates";
  * const protocol = settle(protocols.csa);
  * const { name, bytes } = exampleCampaign(1).files.find((file) => file.name.startsWith("M1-sealed-7d"))!;
  * const sketches: (ReturnType<typeof sketch> & { file: string })[] = [];
