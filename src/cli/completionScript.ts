@@ -1,7 +1,6 @@
 import type { Command, Option } from "commander";
 
 export type Shell = "bash" | "zsh" | "fish";
-export const shells: readonly Shell[] = ["bash", "zsh", "fish"];
 
 /** A command with what can follow it. */
 interface Entry {

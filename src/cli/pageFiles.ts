@@ -26,7 +26,7 @@ export interface PageInput {
 }
 
 /** Whether any figure is wanted. */
-export function wantsFigures({ figures = "campaign" }: FigureChoice): boolean {
+function wantsFigures({ figures = "campaign" }: FigureChoice): boolean {
   return figures !== false && figures !== "none";
 }
 
