@@ -51,7 +51,9 @@ beforeAll(async () => {
   writeFileSync(join(cwd, "runs/-b.txt"), whole.subarray(0, whole.length / 2));
   writeFileSync(join(cwd, "runs/c.txt"), "");
   writeFileSync(join(cwd, "runs/d.txt"), "no table\n");
-  expect((await cli(["index", "runs", "--out", "odd", "--no-figures", "--protocol", "csa-amounts"], { cwd })).code).toBe(1);
+  expect(
+    (await cli(["index", "runs", "--out", "odd", "--no-figures", "--protocol", "csa-amounts"], { cwd })).code,
+  ).toBe(1);
   expect((await cli(["compare", "both/campaign.json", ...comparing, "--out", "both"], { cwd })).code).toBe(0);
 }, 120_000);
 afterAll(() => rmSync(cwd, { recursive: true, force: true }));
