@@ -49,6 +49,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
   const { cwd } = io;
   // What is wrong with the command line or the properties is better known before the work than after it.
   const asked = askedOf(options);
+  if (png) await (await import("./pageFiles.ts")).checkFigures(options);
   const isFile = await stat(resolve(cwd, source)).then(
     (stats) => stats.isFile(),
     () => false,
@@ -101,7 +102,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
         ...(indexed ? { plan: indexed.plan } : {}),
       },
     );
-    if (page.missing !== null) say(io, `No figures: ${page.missing}`);
+    if (page.missing !== null) say(io, page.missing);
     const files = decisionFiles(compared, { folder: resolve(cwd, out), further: page.files });
     await writeOutputs(resolve(cwd, out), files, { name: out });
     say(io, `Wrote ${wroteText(files)} to ${out}`);

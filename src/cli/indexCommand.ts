@@ -10,6 +10,7 @@ import type { Io } from "./io.ts";
 import { printJson } from "./printJson.ts";
 import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";
+import { UsageError } from "./usageError.ts";
 import { wroteText } from "./wroteText.ts";
 
 /** Options of the command `index` as commander hands them over. */
@@ -25,6 +26,10 @@ export interface IndexCommandOptions extends FolderOptions {
 
 /** The main job: a folder of runs → the per-age table on stdout and, with `--out`, the files of an output folder. */
 export async function indexCommand(folder: string, options: IndexCommandOptions, io: Io): Promise<number> {
+  if (options.still !== undefined && !options.watch) {
+    throw new UsageError("--still: It says how long a watched file must stand still. Add --watch, or leave it out.");
+  }
+  if (options.png) await (await import("./pageFiles.ts")).checkFigures(options);
   if (options.watch) return (await import("./watchCommand.ts")).watchCommand(folder, options, io);
   const { json = false, ndjson = false, figures, png, watch: _watch, still: _still, ...rest } = options;
   const { out } = options;
@@ -54,7 +59,7 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
       { figures: figures ?? "campaign", png: png ?? false },
       { sketches, source: folder, plan },
     );
-    if (page.missing !== null) say(io, `No figures: ${page.missing}`);
+    if (page.missing !== null) say(io, page.missing);
     const files = outputFiles(indexed, page.files);
     await writeOutputs(resolve(io.cwd, out), files, { name: out });
     say(io, `Wrote ${wroteText(files)} to ${out}`);

@@ -25,6 +25,22 @@ export interface PageInput {
   remarks?: string[];
 }
 
+/**
+ * Finds before the work what would stop it at its end.
+ *
+ * @throws UsageError for PNG without figures or a folder for them, or without the package that makes them.
+ */
+export async function checkFigures(choice: FigureChoice & { out?: string | undefined }): Promise<void> {
+  if (!choice.png) return;
+  if (choice.out === undefined) throw new UsageError("--png: Name a folder for the figures: --out DIR.");
+  if (!wantsFigures(choice)) {
+    throw new UsageError("--png: There is no figure to make a PNG of. Leave out --no-figures.");
+  }
+  await drawPng('<svg xmlns="http://www.w3.org/2000/svg" width="1" height="1"/>').catch((error: unknown) => {
+    throw error instanceof DrawError ? new UsageError(`--png: ${error.message}`) : error;
+  });
+}
+
 /** Whether any figure is wanted. */
 function wantsFigures({ figures = "campaign" }: FigureChoice): boolean {
   return figures !== false && figures !== "none";
@@ -34,8 +50,7 @@ function wantsFigures({ figures = "campaign" }: FigureChoice): boolean {
  * report.html and figures/*.svg (and *.png) for an output folder. Where the packages that draw are not there, the report says so in
  * place of the figures.
  *
- * @returns `missing`: why nothing was drawn, for the terminal; null otherwise.
- * @throws UsageError where PNG is asked for and cannot be made.
+ * @returns `missing`: for the terminal, how many figures were not drawn and why; null where all were.
  */
 export async function pageFiles(
   campaign: Campaign,
@@ -43,8 +58,6 @@ export async function pageFiles(
   { sketches, source, plan, remarks = [] }: PageInput,
 ): Promise<{ files: OutputFile[]; missing: string | null }> {
   const { figures, png = false } = choice;
-  if (png && !wantsFigures(choice))
-    throw new UsageError("--png: There is no figure to make a PNG of. Leave out --no-figures.");
   const wanted = wantsFigures(choice)
     ? campaignFigures(campaign, sketches, { which: figures === "all" ? "all" : "campaign" })
     : [];
@@ -52,10 +65,6 @@ export async function pageFiles(
   const files: OutputFile[] = [];
   let missing: string | null = null;
   for (const figure of wanted) {
-    if (missing !== null) {
-      drawn.push({ ...figure, missing });
-      continue;
-    }
     try {
       const svg = await drawSvg(figure.spec, figure);
       drawn.push({ ...figure, svg });
@@ -63,11 +72,12 @@ export async function pageFiles(
       if (png) files.push({ name: `figures/${figure.name}.png`, content: await drawPng(svg, { dpi: 300 }) });
     } catch (error) {
       if (!(error instanceof DrawError)) throw error;
-      if (png) throw new UsageError(`--png: ${error.message}`);
-      missing = error.message;
-      drawn.push({ ...figure, missing });
+      missing ??= error.message;
+      drawn.push({ ...figure, missing: error.message });
     }
   }
   const page = reportPage({ campaign, figures: drawn, source, remarks, ...(plan ? { plan } : {}) });
-  return { files: [...files, { name: "report.html", content: page }], missing };
+  const undrawn = drawn.filter((figure) => "missing" in figure).length;
+  const sentence = missing === null ? null : `${undrawn} of ${drawn.length} figures were not drawn. ${missing}`;
+  return { files: [...files, { name: "report.html", content: page }], missing: sentence };
 }

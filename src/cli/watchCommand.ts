@@ -50,11 +50,16 @@ export async function watchCommand(folder: string, options: IndexCommandOptions,
         { figures: figures ?? "campaign", png: png ?? false },
         { sketches, source: folder, plan },
       );
+      if (page.missing !== null) say(io, page.missing);
       await writeOutputs(resolve(io.cwd, out), outputFiles(indexed, page.files), { name: out });
     },
     onTrouble: (message) => say(io, `Waiting: ${message}`),
   });
   io.stdout.write(table);
-  say(io, ...repair, `Stopped with ${runs} runs indexed${out === undefined ? "." : `; ${out} is complete.`}`);
+  say(
+    io,
+    ...repair,
+    `Stopped with ${runs} runs indexed${out === undefined || runs === 0 ? "." : `; ${out} is complete.`}`,
+  );
   return repair.length > 0 ? 1 : 0;
 }

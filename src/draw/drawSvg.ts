@@ -1,3 +1,4 @@
+import type { TopLevelSpec } from "vega-lite";
 import type { FigureSpec } from "../render/figures/types.ts";
 import { DrawError } from "./drawError.ts";
 import { finishSvg } from "./finishSvg.ts";
@@ -47,8 +48,8 @@ export async function drawSvg(spec: FigureSpec, options: DrawSvgOptions = {}): P
       info: () => quiet,
       debug: () => quiet,
     };
-    // biome-ignore lint/suspicious/noExplicitAny: the two packages type one another's loggers and specifications differently
-    const compiled = vegaLite.compile(structuredClone(spec) as any, { logger: quiet as any }).spec;
+    const copy = structuredClone(spec) as unknown as TopLevelSpec;
+    const compiled = vegaLite.compile(copy, { logger: quiet }).spec;
     // Vega only warns about what it cannot load, and draws without.
     const refuse = (uri: string): Promise<never> => {
       const words = `Put the data into the figure: it names ${uri}, and nothing is fetched`;
@@ -56,8 +57,7 @@ export async function drawSvg(spec: FigureSpec, options: DrawSvgOptions = {}): P
       return Promise.reject(new Error(words));
     };
     const loader = { load: refuse, sanitize: refuse, http: refuse, file: refuse, options: {} };
-    // biome-ignore lint/suspicious/noExplicitAny: as above
-    const view = new vega.View(vega.parse(compiled), { renderer: "none", loader: loader as any, logger: quiet as any });
+    const view = new vega.View(vega.parse(compiled), { renderer: "none", loader, logger: quiet });
     raw = await view.toSVG();
     view.finalize();
   } catch (error) {

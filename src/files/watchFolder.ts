@@ -5,6 +5,7 @@ import { ProtocolError } from "../protocol/checkProtocol.ts";
 import { FileError } from "./fileError.ts";
 import { type IndexedFolder, type IndexFolderOptions, indexFolder } from "./indexFolder.ts";
 import { listRunFiles } from "./listRunFiles.ts";
+import type { Remembered } from "./measureNew.ts";
 import { PlanError } from "./planFolder.ts";
 
 /** Options of {@link watchFolder}. */
@@ -48,10 +49,11 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
     const one = seen.get(file);
     return one !== undefined && performance.now() - one.since >= 1000 * still_s;
   };
-  const results = new Map();
+  const results: Remembered["results"] = new Map();
+  const places = { root, folder, out: options.out === undefined ? undefined : resolve(cwd, options.out) };
   while (!signal.aborted) {
     try {
-      await look(seen, { root, folder, out: options.out === undefined ? undefined : resolve(cwd, options.out) });
+      await look(seen, places);
       const complete = new Map([...seen].filter(([file]) => isStill(file)).map(([file, { stamp }]) => [file, stamp]));
       const tables = await Promise.all(
         [options.sheet ?? join(folder, "sheet.csv"), options.mixes ?? join(folder, "mixes.csv")].map((name) =>
@@ -68,9 +70,10 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
           remembered: { results, stampOf: (file) => complete.get(file) ?? null },
         });
         // What changed while it was read was not complete after all: its turn comes when it stands still again.
-        await look(seen, { root, folder, out: undefined });
-        const moved = [...complete].filter(([file, stamp]) => seen.get(file)?.stamp !== stamp);
-        if (moved.length === 0) {
+        await look(seen, places);
+        // Its result was remembered under the old stamp and is never asked for again.
+        const stood = [...complete].every(([file, stamp]) => seen.get(file)?.stamp === stamp);
+        if (stood) {
           state = now;
           trouble = "";
           const taken = new Map(made.campaign.runs.map(({ file }) => [file, complete.get(file) ?? ""]));
@@ -84,9 +87,7 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
           indexed = taken;
           runs = taken.size;
           await onCampaign(made, news);
-        } else
-          for (const key of results.keys())
-            if (moved.some(([file]) => key.includes(JSON.stringify(file)))) results.delete(key);
+        }
       }
     } catch (error) {
       if (signal.aborted) break;

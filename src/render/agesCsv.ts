@@ -1,12 +1,11 @@
 import type { Campaign } from "../campaign/types.ts";
-import type { Rule } from "../losses/types.ts";
 import { valueOrNull } from "../measured.ts";
-import type { Basis } from "../phases/types.ts";
 import { cellColumns } from "./cellColumns.ts";
 import { column } from "./column.ts";
 import { columnNames } from "./columnNames.ts";
 import { flagCodes } from "./flagCodes.ts";
 import { intervalColumns } from "./intervalColumns.ts";
+import { ruleColumns } from "./ruleColumns.ts";
 import type { Columns, TableInfo } from "./tableInfo.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
 
@@ -14,18 +13,7 @@ const [index_lo95, index_hi95] = intervalColumns("the mean", { unit: "g/100 g" }
 const columns = {
   ...cellColumns,
   window: column.text("Window", "Temperature window of the protocol", { required: true }),
-  rule: column.oneOf<Rule>(
-    "Rule",
-    "What is counted: step, the whole loss between the edges; area, the loss above a straight DTG baseline; tangent, the distance of tangents",
-    { step: true, area: true, tangent: true },
-    { required: true },
-  ),
-  basis: column.oneOf<Basis>(
-    "Basis",
-    "Reference mass of the index: ignited mass, initial mass, or ignited mass brought to binder",
-    { ignited: true, initial: true, binder: true },
-    { required: true },
-  ),
+  ...ruleColumns,
   n_specimens: column.count("Specimens", "Specimens that the mean is taken over"),
   n_runs: column.count("Runs", "Runs of these specimens"),
   index: column.number("Index", "Mean over specimens of the mass loss per reference mass", { unit: "g/100 g" }),

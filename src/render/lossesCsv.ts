@@ -1,10 +1,9 @@
 import type { Campaign } from "../campaign/types.ts";
-import type { Rule } from "../losses/types.ts";
 import { valueOrNull } from "../measured.ts";
-import type { Basis } from "../phases/types.ts";
 import { column } from "./column.ts";
 import { columnNames } from "./columnNames.ts";
 import { flagCodes } from "./flagCodes.ts";
+import { ruleColumns } from "./ruleColumns.ts";
 import { runColumns } from "./runColumns.ts";
 import type { Columns, TableInfo } from "./tableInfo.ts";
 import { type Cell, toCsv } from "./toCsv.ts";
@@ -14,18 +13,7 @@ const columns = {
   window: column.text("Window", "Temperature window of the protocol", { required: true }),
   from_C: column.number("Lower edge", "Lower edge of the window", { unit: "°C", required: true }),
   to_C: column.number("Upper edge", "Upper edge of the window", { unit: "°C", required: true }),
-  rule: column.oneOf<Rule>(
-    "Rule",
-    "What is counted: step, the whole loss between the edges; area, the loss above a straight DTG baseline; tangent, the distance of tangents",
-    { step: true, area: true, tangent: true },
-    { required: true },
-  ),
-  basis: column.oneOf<Basis>(
-    "Basis",
-    "Reference mass of the index: ignited mass, initial mass, or ignited mass brought to binder",
-    { ignited: true, initial: true, binder: true },
-    { required: true },
-  ),
+  ...ruleColumns,
   loss_mg: column.number("Mass loss", "Mass lost in the window, by its rule", { unit: "mg" }),
   loss_pct_initial: column.number("Mass loss", "Mass lost in the window per initial mass, by its rule", { unit: "%" }),
   index: column.number("Index", "Mass loss per reference mass, by the rule of the window", { unit: "g/100 g" }),

@@ -279,3 +279,33 @@ describe("manners", () => {
     }
   });
 });
+
+test.for([
+  [["--png"], "--png: Name a folder for the figures: --out DIR."],
+  [["--png", "--no-figures", "--out", "out"], "--png: There is no figure to make a PNG of. Leave out --no-figures."],
+  [["--still", "5"], "--still: It says how long a watched file must stand still. Add --watch, or leave it out."],
+  [["--watch", "--still", "0"], "--still 0: Give seconds above 0 and up to 3600."],
+  [["--watch", "--json"], "--watch: The table is printed when the watch ends. Leave out --json and --ndjson."],
+] as const)("index %j is refused before any work", async ([more, message]) => {
+  const cwd = tempFolder({ "data/a.txt": stepRun() });
+  const { code, out, err } = await cli(["index", "data", ...more], { cwd });
+  expect([code, out]).toEqual([2, ""]);
+  expect(err).toContain(message);
+  expect(readdirSync(cwd)).toEqual(["data"]);
+});
+
+test("figures are drawn as SVG and, where asked for, as PNG", async () => {
+  const cwd = tempFolder({ "data/a.txt": stepRun(), "data/b.txt": stepRun(4.2) });
+  const { code, err } = await cli(["index", "data", "--out", "out", "--figures", "all", "--png", "--jobs", "1"], {
+    cwd,
+  });
+  expect(code).toBe(0);
+  const drawn = readdirSync(join(cwd, "out/figures"));
+  const svgs = drawn.filter((name) => name.endsWith(".svg"));
+  expect(svgs.filter((name) => name.startsWith("run-"))).toHaveLength(2);
+  expect(drawn.filter((name) => name.endsWith(".png")).map((name) => name.replace(".png", ".svg"))).toEqual(svgs);
+  expect(err).toContain(`${drawn.length} files in figures/ to out`);
+  // The signature of a PNG (ISO/IEC 15948, 5.2).
+  const png = readFileSync(join(cwd, "out/figures", drawn.find((name) => name.endsWith(".png"))!));
+  expect([...png.subarray(0, 8)]).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);
+});

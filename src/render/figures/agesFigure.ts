@@ -30,6 +30,20 @@ export interface AgesFigureOptions extends FigureOptions, Part {
  * specimens. Cells without an interval have none drawn, cells without an age stand in the text only.
  *
  * @throws RangeError for a mix and window that the campaign does not have.
+ *
+ * @example
+ * ```ts
+ * import { agesFigure, exampleCampaign, indexBytes, planRuns, protocols, settle, summarise } from "tg-hydrates";
+ * const { files } = exampleCampaign(1, { size: "small" });
+ * const bytesOf = (name: string) => files.find((file) => file.name === name)!.bytes;
+ * const sheet = { name: "sheet.csv", text: new TextDecoder().decode(bytesOf("sheet.csv")) };
+ * const protocol = settle(protocols.csa);
+ * const { jobs } = planRuns({ sheet, files: files.map(({ name }) => name) });
+ * const campaign = summarise(jobs.map((job) => indexBytes(bytesOf(job.file), job, { protocol })), { protocol });
+ * const mix = campaign.ages[0]!.mix;
+ * const figure = agesFigure(campaign, { mix, window: "aft-afm", axis: "linear" });
+ * if (!figure.alt.includes("aft-afm")) throw new Error("the text names the window");
+ * ```
  */
 export function agesFigure(
   campaign: Pick<Campaign, "ages" | "runs" | "protocol" | "decisions">,

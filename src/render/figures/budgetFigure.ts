@@ -26,6 +26,20 @@ export const fills: readonly string[] = ["#3f1841", "#c9d3da", "#7c0403", "#129c
  * standard uncertainty itself. Shares of u would not add up. A cell whose budget is not known has no bar.
  *
  * @throws RangeError for a mix that the campaign does not have.
+ *
+ * @example
+ * ```ts
+ * import { budgetFigure, exampleCampaign, indexBytes, planRuns, protocols, settle, summarise } from "tg-hydrates";
+ * const { files } = exampleCampaign(1, { size: "small" });
+ * const bytesOf = (name: string) => files.find((file) => file.name === name)!.bytes;
+ * const sheet = { name: "sheet.csv", text: new TextDecoder().decode(bytesOf("sheet.csv")) };
+ * const protocol = settle(protocols.csa);
+ * const { jobs } = planRuns({ sheet, files: files.map(({ name }) => name) });
+ * const campaign = summarise(jobs.map((job) => indexBytes(bytesOf(job.file), job, { protocol })), { protocol });
+ * const mix = campaign.ages[0]!.mix;
+ * const figure = budgetFigure(campaign, { mix, windows: ["ah3"] });
+ * if (!figure.alt.includes("ah3")) throw new Error("the text names the window");
+ * ```
  */
 export function budgetFigure(
   campaign: Pick<Campaign, "ages" | "runs" | "protocol" | "decisions">,

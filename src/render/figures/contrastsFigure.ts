@@ -30,6 +30,21 @@ export interface ContrastsFigureOptions extends FigureOptions, Part {
  * 90 % interval inside the margin is what shows equivalence. Comparisons without a value keep their row, empty.
  *
  * @throws RangeError for a quantity and mix without such comparisons.
+ *
+ * @example
+ * ```ts
+ * import { compare, contrastsFigure, exampleCampaign, indexBytes, planRuns, protocols, settle, summarise } from "tg-hydrates";
+ * const { files } = exampleCampaign(1, { size: "small" });
+ * const bytesOf = (name: string) => files.find((file) => file.name === name)!.bytes;
+ * const sheet = { name: "sheet.csv", text: new TextDecoder().decode(bytesOf("sheet.csv")) };
+ * const protocol = settle(protocols.csa);
+ * const { jobs } = planRuns({ sheet, files: files.map(({ name }) => name) });
+ * const campaign = summarise(jobs.map((job) => indexBytes(bytesOf(job.file), job, { protocol })), { protocol });
+ * const mix = campaign.ages[0]!.mix;
+ * const decisions = compare(campaign, { reference: "sealed" });
+ * const figure = contrastsFigure({ ...campaign, decisions }, { mix, quantity: "aft-afm" });
+ * if (figure.kind !== "contrasts") throw new Error("differences from the reference");
+ * ```
  */
 export function contrastsFigure(
   campaign: Pick<Campaign, "ages" | "runs" | "decisions">,

@@ -37,6 +37,23 @@ interface Point {
  * the mean of their age, which is what can show that they go together (ages thrown together show growth).
  *
  * @throws RangeError for a property, index and mix without cells that have both.
+ *
+ * @example
+ * ```ts
+ * import { compare, exampleCampaign, indexBytes, parseProperties, planRuns, propertyFigure, protocols, settle, summarise } from "tg-hydrates";
+ * const { files } = exampleCampaign(1, { size: "small" });
+ * const bytesOf = (name: string) => files.find((file) => file.name === name)!.bytes;
+ * const sheet = { name: "sheet.csv", text: new TextDecoder().decode(bytesOf("sheet.csv")) };
+ * const protocol = settle(protocols.csa);
+ * const { jobs } = planRuns({ sheet, files: files.map(({ name }) => name) });
+ * const campaign = summarise(jobs.map((job) => indexBytes(bytesOf(job.file), job, { protocol })), { protocol });
+ * const mix = campaign.ages[0]!.mix;
+ * const table = new TextDecoder().decode(bytesOf("properties.csv"));
+ * const { rows } = parseProperties(table, { name: "properties.csv" });
+ * const decisions = compare(campaign, { reference: "sealed", properties: rows });
+ * const figure = propertyFigure({ ...campaign, decisions }, { mix, property: "strength", quantity: "aft-afm" });
+ * if (figure.kind !== "property") throw new Error("strength against the index");
+ * ```
  */
 export function propertyFigure(
   campaign: Pick<Campaign, "ages" | "runs" | "decisions">,

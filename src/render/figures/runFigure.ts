@@ -16,14 +16,34 @@ import { valueAt } from "./valueAt.ts";
 
 /** Between the baseline of a window and its DTG. */
 const AREA = "#129cd8";
+/** Where the DTG lies below the baseline: it counts less than nothing. */
+const LESS = "#9a5f55";
 /** What a step takes away. */
 const STEP = "#7c0403";
 
 /**
  * TG and DTG of a run over one axis of temperature, the windows named above and shaded: the mass that each window of the rule
- * `step` takes, the area that one of the rule `area` counts with the baseline it leaves out, the DTG peaks.
+ * `step` takes, the area that one of the rule `area` counts with the baseline it leaves out and what lies below it, the DTG peaks.
  *
  * The baseline's mean is that of the index to the last digit; its slope is read from the sketch.
+ *
+ * @example
+ * ```ts
+ * import { exampleCampaign, indexBytes, planRuns, protocols, runFigure, settle, sketch, summarise } from "tg-hydrates";
+ * const { files } = exampleCampaign(1, { size: "small" });
+ * const bytesOf = (name: string) => files.find((file) => file.name === name)!.bytes;
+ * const sheet = { name: "sheet.csv", text: new TextDecoder().decode(bytesOf("sheet.csv")) };
+ * const protocol = settle(protocols.csa);
+ * const { jobs } = planRuns({ sheet, files: files.map(({ name }) => name) });
+ * const sketches: (ReturnType<typeof sketch> & { file: string })[] = [];
+ * const results = jobs.map((job) =>
+ *   indexBytes(bytesOf(job.file), job, { protocol, onCurve: (curve) => sketches.push({ file: job.file, ...sketch(curve) }) }),
+ * );
+ * const run = results.find((one) => one.status === "done" && one.role === "specimen");
+ * if (run?.status !== "done") throw new Error("a specimen of the example is complete");
+ * const { alt } = runFigure(run, sketches.find(({ file }) => file === run.file)!, protocol);
+ * if (!alt.includes("DTG peak")) throw new Error("the text says where the peaks are");
+ * ```
  */
 export function runFigure(
   run: RunDone,
@@ -95,14 +115,10 @@ export function runFigure(
     height: heights[1]!,
     layer: [
       shading(heights[1]!, x),
-      ...areas.map(
-        (area): Json => ({
-          data: { values: [{ x: area.x, v: area.v, b: area.b }] },
-          transform: [{ flatten: ["x", "v", "b"] }],
-          mark: { type: "area", color: AREA, opacity: 0.55, line: false },
-          encoding: { x, y: w, y2: { field: "b" } },
-        }),
-      ),
+      ...areas.flatMap((area): Json[] => [
+        between(area, { edge: area.v.map((v, k) => Math.max(v, area.b[k]!)), color: AREA, x, y: w }),
+        between(area, { edge: area.v.map((v, k) => Math.min(v, area.b[k]!)), color: LESS, x, y: w }),
+      ]),
       ...areas.map(
         (area): Json => ({
           data: { values: [{ x: area.x[0]!, v: area.b[0]!, e: area.x.at(-1)!, b: area.b.at(-1)! }] },
@@ -131,6 +147,7 @@ export function runFigure(
     ...(areas.length > 0
       ? [
           { label: "area counted", box: "#86c6ea" },
+          { label: "taken off it", box: "#c9a9a3" },
           { label: "baseline", dash: [4, 2] },
         ]
       : []),
@@ -152,6 +169,19 @@ export function runFigure(
       top: 6,
       bottom: 5,
     }),
+  };
+}
+
+/** The area between the baseline and an edge on one side of it. */
+function between(
+  { x: T, b }: { x: number[]; b: number[] },
+  { edge, color, x, y }: { edge: number[]; color: string; x: Json; y: Json },
+): Json {
+  return {
+    data: { values: [{ x: T, v: edge, b }] },
+    transform: [{ flatten: ["x", "v", "b"] }],
+    mark: { type: "area", color, opacity: 0.55, line: false },
+    encoding: { x, y, y2: { field: "b" } },
   };
 }
 

@@ -35,6 +35,20 @@ const moves: { move: keyof ShiftedIndices; label: string; shape: string; filled:
  * larger than the stated uncertainty. Means over the same specimens as the index; moves that a run does not cover are left out.
  *
  * @throws RangeError for a mix that the campaign does not have.
+ *
+ * @example
+ * ```ts
+ * import { exampleCampaign, indexBytes, planRuns, protocols, sensitivityFigure, settle, summarise } from "tg-hydrates";
+ * const { files } = exampleCampaign(1, { size: "small" });
+ * const bytesOf = (name: string) => files.find((file) => file.name === name)!.bytes;
+ * const sheet = { name: "sheet.csv", text: new TextDecoder().decode(bytesOf("sheet.csv")) };
+ * const protocol = settle(protocols.csa);
+ * const { jobs } = planRuns({ sheet, files: files.map(({ name }) => name) });
+ * const campaign = summarise(jobs.map((job) => indexBytes(bytesOf(job.file), job, { protocol })), { protocol });
+ * const mix = campaign.ages[0]!.mix;
+ * const figure = sensitivityFigure(campaign, { mix, windows: ["ah3"] });
+ * if (!figure.alt.includes("ah3")) throw new Error("the text names the window");
+ * ```
  */
 export function sensitivityFigure(
   campaign: Pick<Campaign, "ages" | "runs" | "protocol" | "decisions">,

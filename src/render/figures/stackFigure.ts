@@ -29,6 +29,23 @@ const MOST_POINTS = 3000;
  * scale, which a bar states; an age stands at the same height in every panel.
  *
  * @throws RangeError for a mix of which no run has a curve.
+ *
+ * @example
+ * ```ts
+ * import { exampleCampaign, indexBytes, planRuns, protocols, settle, sketch, stackFigure, summarise } from "tg-hydrates";
+ * const { files } = exampleCampaign(1, { size: "small" });
+ * const bytesOf = (name: string) => files.find((file) => file.name === name)!.bytes;
+ * const sheet = { name: "sheet.csv", text: new TextDecoder().decode(bytesOf("sheet.csv")) };
+ * const protocol = settle(protocols.csa);
+ * const { jobs } = planRuns({ sheet, files: files.map(({ name }) => name) });
+ * const sketches: (ReturnType<typeof sketch> & { file: string })[] = [];
+ * const results = jobs.map((job) =>
+ *   indexBytes(bytesOf(job.file), job, { protocol, onCurve: (curve) => sketches.push({ file: job.file, ...sketch(curve) }) }),
+ * );
+ * const campaign = summarise(results, { protocol });
+ * const figure = stackFigure(campaign, sketches, { mix: campaign.ages[0]!.mix });
+ * if (figure.kind !== "stack") throw new Error("curves by age");
+ * ```
  */
 export function stackFigure(
   campaign: Pick<Campaign, "ages" | "runs" | "protocol" | "decisions">,
