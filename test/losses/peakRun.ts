@@ -1,5 +1,6 @@
 import { toCurve } from "../../src/curve/toCurve.ts";
 import type { Curve } from "../../src/curve/types.ts";
+import type { FittedPeak, PeakFit } from "../../src/losses/fitTypes.ts";
 import { normalCdf } from "../../src/numerics/normalCdf.ts";
 import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { makeRun, ramp } from "../makeRun.ts";
@@ -71,4 +72,17 @@ export function peakCurve(peaks: readonly TruePeak[], options: PeakRunOptions = 
     { time, resolution },
   );
   return toCurve(run, { grid: { step_C }, smoothing: { width_C: smoothing_C, degree: 3 } });
+}
+
+/** Two peaks of known shape; the second so far above the first. */
+export const truth = (separation: number): [TruePeak, TruePeak] => [
+  { area: 2.4, position: 120, width: 34, asymmetry: -0.31 },
+  { area: 0.8, position: 120 + separation, width: 40, asymmetry: -0.31 },
+];
+/** No uncertainty of the shapes: what remains is noise and misfit. */
+export const knownShapes = { width_u_pct: 0, asymmetry_u: 0 };
+
+export function fitted(fit: PeakFit): FittedPeak[] {
+  if (fit.verdict === "refused") throw new Error(`refused: ${fit.message}`);
+  return fit.peaks;
 }
