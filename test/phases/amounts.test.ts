@@ -1,47 +1,29 @@
 import { describe, expect, test } from "vitest";
 import type { Amount } from "../../src/losses/types.ts";
 import type { Measured } from "../../src/measured.ts";
-import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { amountBases } from "../../src/phases/amountBases.ts";
 import { combineTerms } from "../../src/phases/combineTerms.ts";
 import { detectionLimit } from "../../src/phases/detectionLimit.ts";
 import { phasePerGas } from "../../src/phases/phasePerGas.ts";
-import type { Corrections, Mix, PhaseResult } from "../../src/phases/types.ts";
+import type { Mix, PhaseResult } from "../../src/phases/types.ts";
 import { indexRun } from "../../src/protocol/indexRun.ts";
 import { protocols } from "../../src/protocol/protocols.ts";
 import { settle } from "../../src/protocol/settle.ts";
-import type { Protocol, RunDone, SettledProtocol } from "../../src/protocol/types.ts";
+import type { SettledProtocol } from "../../src/protocol/types.ts";
 import { readRun } from "../../src/read/readRun.ts";
 import { placeReaction } from "../../src/simulate/placeReaction.ts";
 import { simulateRun } from "../../src/simulate/simulateRun.ts";
 import { analyticFixture } from "../analyticFixtures.ts";
 import { makeRun } from "../makeRun.ts";
+import { amountOf, codes, parted, protocolOf, row, step, water } from "./amountProtocol.ts";
 import { makeMix } from "./makeMix.ts";
 
-const step = (name: string, from_C: number, to_C: number, amount?: Amount): Protocol["windows"][number] => ({
-  ...{ name, from_C, to_C, rule: "step" },
-  ...(amount ? { amount } : {}),
-});
-const water = (phase: string, mol_lost: number): Amount => ({ phase, mol_lost });
-/** AFt, AFm and AH3 in windows of their own, as the fixture FX2b has them. */
-const parted = [
-  step("aft", 50, 150, water("ettringite", 26)),
-  step("afm", 150, 230, water("monosulfate", 6)),
-  step("ah3", 230, 350, water("ah3", 3)),
-  step("carbonate", 600, 850, water("calcite", 1)),
-];
-const protocolOf = (windows: Protocol["windows"], corrections?: Corrections): SettledProtocol =>
-  settle({ ...protocols.csa, windows, ...(corrections ? { corrections } : {}) });
 const fixtureRun = (name: string) => {
   const { bytes, file } = analyticFixture(name);
   return readRun(bytes, { name: file });
 };
-const row = ({ phases }: RunDone, phase: string, basis = "ignited"): PhaseResult =>
-  phases.find((one) => one.phase === phase && one.basis === basis)!;
-const amountOf = (measured: Measured): number | string => ("missing" in measured ? measured.missing : measured.value);
 const termOf = ({ amount }: PhaseResult, key: string) =>
   "missing" in amount ? undefined : amount.terms.find((term) => term.key === key);
-const codes = ({ flags }: { flags: readonly { code: string }[] }) => flags.map(({ code }) => code);
 
 describe("mole counts", () => {
   // g of phase per g of water or carbon dioxide, from the abridged standard atomic weights (Prohaska et al., Pure Appl Chem
@@ -165,34 +147,6 @@ describe("hydroxyl water under AH3 (fixture FX2b: all of it leaves in the window
       hydroxyl: all,
     });
     expect(codes(row(indexRun(run, protocol), "ah3"))).toContain("afm-unproven");
-  });
-
-  test("noise of the corrected amount goes through the combined weights: observed within 10 % of predicted in 500 draws", () => {
-    const { temperature_C, mass_mg, time_s } = simulateRun(
-      {
-        sample_mg: 40,
-        reactions: [placeReaction({ loss_pct: 9, peak_C: 110, width_C: 30 })],
-        programme: { start_C: 25, segments: [{ to_C: 1000, rate_K_per_min: 10 }] },
-      },
-      { rows: 1200 },
-    );
-    const protocol = protocolOf(parted, { hydroxyl: { ...all, k: 1 } });
-    const random = seededRandom("hydroxyl noise");
-    const values: number[] = [];
-    const predicted: number[] = [];
-    for (let draw = 0; draw < 500; draw++) {
-      const noisy = mass_mg.map((mass) => mass + 0.002 * random.normal());
-      const { amount } = row(indexRun(makeRun(temperature_C, noisy, { time: time_s, name: "a" }), protocol), "ah3");
-      if ("missing" in amount) throw new Error(amount.missing);
-      values.push(amount.value);
-      predicted.push(Math.abs(amount.terms.find(({ cause }) => cause === "noise")!.effect));
-    }
-    const mean = values.reduce((a, b) => a + b) / values.length;
-    const sd = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1));
-    const typical = predicted.reduce((a, b) => a + b) / predicted.length;
-    // 500 draws know a standard deviation to 1/√1000 = 3.2 %.
-    expect(sd / typical).toBeGreaterThan(0.9);
-    expect(sd / typical).toBeLessThan(1.1);
   });
 });
 
@@ -326,41 +280,6 @@ describe("detection limit", () => {
       12,
     );
     expect(detectionLimit([])).toBeNull();
-  });
-
-  test("an empty window passes half the detection limit (the critical level) in 5 % of runs, and the limit itself hardly ever", () => {
-    // Currie's critical level is half the detection limit for known noise (α = β = 5 %).
-    const rows = 900;
-    const { temperature_C, mass_mg, time_s } = simulateRun(
-      {
-        sample_mg: 40,
-        reactions: [placeReaction({ loss_pct: 9, peak_C: 110, width_C: 30 })],
-        programme: { start_C: 25, segments: [{ to_C: 1000, rate_K_per_min: 10 }] },
-      },
-      { rows },
-    );
-    const csa = protocols.csa;
-    const protocol = settle({
-      ...csa,
-      windows: [step("empty", 500, 560)],
-      uncertainty: { ...csa.uncertainty, buoyancy_u_mg: 0, temperature_u_C: 0 },
-    });
-    const random = seededRandom("detection");
-    let above = 0;
-    let flagged = 0;
-    const draws = 1000;
-    for (let draw = 0; draw < draws; draw++) {
-      const noisy = mass_mg.map((mass) => mass + 0.003 * random.normal());
-      const [window] = indexRun(makeRun(temperature_C, noisy, { time: time_s, name: "a" }), protocol).windows;
-      const value = amountOf(window!.index) as number;
-      if (value > window!.detection_limit! / 2) above++;
-      if (codes(window!).includes("below-detection")) flagged++;
-      expect(codes(window!).includes("below-detection")).toBe(value <= window!.detection_limit!);
-    }
-    // 5 ± 0.7 % by counting alone.
-    expect(above / draws).toBeGreaterThan(0.028);
-    expect(above / draws).toBeLessThan(0.072);
-    expect(flagged / draws).toBeGreaterThan(0.995);
   });
 
   test("a negative index is kept as it is and flagged", () => {

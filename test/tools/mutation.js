@@ -1,28 +1,46 @@
 // Mutation testing: breaks the sources of a folder in small ways, one at a time, and looks whether a test of that folder
-// notices (Stryker). `node mutation.js [folder ...]`; what is known of unchanged sources and tests is not run again.
-// Mutants of values that a module makes once, when it is loaded, need every module anew: they are a part of their own.
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+// notices (Stryker). `node mutation.js [folder ...]`, few files at a time: what is known of unchanged sources and tests stays
+// in out/mutation/ and is not run again. Exits non-zero where fewer than LEAST % of the mutants of all folders are noticed.
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { Stryker } from "@stryker-mutator/core";
 
+const LEAST = 85;
+/** Size of the sources that are done in one go, bytes. */
+const BATCH = 30_000;
 const folders = ["losses", "phases", "campaign"];
 const asked = process.argv.slice(2);
 process.chdir(fileURLToPath(new URL("../../", import.meta.url)));
 mkdirSync("out/mutation", { recursive: true });
 
-async function run(folder) {
+const incrementalFile = (folder) => `out/mutation/${folder}.json`;
+const sources = (folder) => readdirSync(`src/${folder}`).filter((name) => !/types\.ts$/i.test(name));
+
+function batches(folder) {
+  const all = [[]];
+  let size = 0;
+  for (const file of sources(folder).map((name) => `src/${folder}/${name}`)) {
+    if (size > BATCH) {
+      all.push([]);
+      size = 0;
+    }
+    all.at(-1).push(file);
+    size += statSync(file).size;
+  }
+  return all;
+}
+
+async function run(folder, mutate) {
   process.env.MUTATED = folder;
   await new Stryker({
-    mutate: [`src/${folder}/**/*.ts`],
+    mutate,
     testRunner: "vitest",
     vitest: { configFile: "test/tools/vitest.mutation.config.ts", related: false },
     coverageAnalysis: "perTest",
-    ignoreStatic: true,
     concurrency: Number(process.env.CONCURRENCY ?? 2),
     incremental: true,
-    incrementalFile: `out/mutation/${folder}.incremental.json`,
-    reporters: ["json", "progress-append-only"],
-    jsonReporter: { fileName: `out/mutation/${folder}.json` },
+    incrementalFile: incrementalFile(folder),
+    reporters: ["progress-append-only"],
     allowConsoleColors: false,
     tempDirName: "out/mutation/sandboxes",
     ignorePatterns: ["/out", "/dist", "/coverage", "/.git", "/test/tools/node_modules"],
@@ -31,4 +49,46 @@ async function run(folder) {
   }).runMutationTest();
 }
 
-for (const folder of asked.length > 0 ? asked : folders) await run(folder);
+/** Every mutant of every folder, whether it was noticed, in one file; what lives in lines that can be read. */
+function report() {
+  const files = {};
+  const counts = {};
+  const alive = [];
+  for (const folder of folders.filter((name) => existsSync(incrementalFile(name)))) {
+    const known = JSON.parse(readFileSync(incrementalFile(folder), "utf8"));
+    const of = (counts[folder] = { noticed: 0, unnoticed: 0 });
+    for (const [name, { source, mutants }] of Object.entries(known.files)) {
+      files[name] = { mutants: mutants.map(({ coveredBy, killedBy, static: _, ...mutant }) => mutant) };
+      const lines = source.split("\n");
+      for (const { status, location, mutatorName, replacement } of mutants) {
+        if (status === "Killed" || status === "Timeout") of.noticed++;
+        else if (status === "Survived" || status === "NoCoverage") {
+          of.unnoticed++;
+          const { line, column } = location.start;
+          const text = lines[line - 1].trim();
+          alive.push(
+            `${name}:${line}:${column} ${status} ${mutatorName}\n  ${text}\n  → ${replacement.split("\n")[0]}`,
+          );
+        }
+      }
+    }
+  }
+  writeFileSync("out/mutation/mutation.json", JSON.stringify({ counts, files }, null, 1));
+  writeFileSync("out/mutation/alive.txt", `${alive.join("\n")}\n`);
+  const share = ({ noticed, unnoticed }) =>
+    `${((100 * noticed) / (noticed + unnoticed)).toFixed(1)} % (${noticed} of ${noticed + unnoticed})`;
+  const all = { noticed: 0, unnoticed: 0 };
+  for (const { noticed, unnoticed } of Object.values(counts)) {
+    all.noticed += noticed;
+    all.unnoticed += unnoticed;
+  }
+  const each = Object.entries(counts).map(([folder, count]) => `${folder} ${share(count)}`);
+  console.log(`mutants noticed: ${share(all)}; ${each.join(", ")}; those alive: out/mutation/alive.txt`);
+  return (100 * all.noticed) / (all.noticed + all.unnoticed);
+}
+
+if (!asked.includes("report")) {
+  for (const folder of asked.length > 0 ? asked : folders)
+    for (const files of batches(folder)) await run(folder, files);
+}
+if (report() < LEAST) process.exitCode = 1;
