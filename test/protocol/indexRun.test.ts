@@ -33,9 +33,10 @@ function heated(
 const indices = (run: RunDone) => Object.fromEntries(run.windows.map((w) => [w.window, value(w.index)]));
 
 describe("the indices of a run", () => {
-  const result = indexRun(heated(), csa);
+  const indexed = () => indexRun(heated(), csa);
 
   test("are g per 100 g of ignited mass", () => {
+    const result = indexed();
     expect(value(result.ignited_mass_mg)).toBeCloseTo(28, 4);
     const found = indices(result);
     expect(found["aft-afm"]).toBeCloseTo(800 / 28, 2);
@@ -48,10 +49,12 @@ describe("the indices of a run", () => {
   });
 
   test("are plain JSON data", () => {
+    const result = indexed();
     expect(JSON.parse(JSON.stringify(result))).toEqual(result);
   });
 
   test("do not change with the scale of the mass, while the losses do (property)", () => {
+    const result = indexed();
     fc.assert(
       fc.property(fc.double({ min: 0.05, max: 20, noNaN: true }), (scale) => {
         const scaled = indexRun(heated({ scale }), csa);
@@ -65,6 +68,7 @@ describe("the indices of a run", () => {
   });
 
   test("are the same from % of the initial mass; only the losses in mg are missing", () => {
+    const result = indexed();
     const percent = indexRun(heated({ scale: 2.5, massUnit: "%" }), csa);
     expect(value(percent.windows[0]!.index)).toBeCloseTo(value(result.windows[0]!.index) as number, 8);
     expect(percent.windows[0]!.loss_mg).toEqual({ missing: "no-absolute-mass" });
@@ -76,6 +80,7 @@ describe("the indices of a run", () => {
   });
 
   test("name the rule they follow and carry both step and area", () => {
+    const result = indexed();
     const ah3 = result.windows.find((w) => w.window === "ah3")!;
     expect(ah3.rule).toBe("area");
     expect(ah3.index).toEqual(ah3.index_area);

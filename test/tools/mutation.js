@@ -7,7 +7,7 @@ import { Stryker } from "@stryker-mutator/core";
 
 const LEAST = 85;
 /** Size of the sources that are done in one go, bytes. */
-const BATCH = 30_000;
+const BATCH = 15_000;
 const folders = ["losses", "phases", "campaign"];
 const asked = process.argv.slice(2);
 process.chdir(fileURLToPath(new URL("../../", import.meta.url)));
@@ -37,6 +37,7 @@ async function run(folder, mutate) {
     testRunner: "vitest",
     vitest: { configFile: "test/tools/vitest.mutation.config.ts", related: false },
     coverageAnalysis: "perTest",
+    ignoreStatic: process.env.STATIC === undefined,
     concurrency: Number(process.env.CONCURRENCY ?? 2),
     incremental: true,
     incrementalFile: incrementalFile(folder),
@@ -56,7 +57,8 @@ function report() {
   const alive = [];
   for (const folder of folders.filter((name) => existsSync(incrementalFile(name)))) {
     const known = JSON.parse(readFileSync(incrementalFile(folder), "utf8"));
-    const of = (counts[folder] = { noticed: 0, unnoticed: 0 });
+    const of = { noticed: 0, unnoticed: 0 };
+    counts[folder] = of;
     for (const [name, { source, mutants }] of Object.entries(known.files)) {
       files[name] = { mutants: mutants.map(({ coveredBy, killedBy, static: _, ...mutant }) => mutant) };
       const lines = source.split("\n");
