@@ -1,0 +1,153 @@
+import { describe, expect, test } from "vitest";
+import { noiseOf } from "../../src/curve/noiseOf.ts";
+import { toCurve } from "../../src/curve/toCurve.ts";
+import type { Curve } from "../../src/curve/types.ts";
+import { findPeak } from "../../src/losses/findPeak.ts";
+import { makeRun, ramp } from "../makeRun.ts";
+
+const options = { grid: { step_C: 0.5 }, smoothing: { width_C: 10, degree: 3 } };
+const sigmoid = (T: number, at: number, width: number) => 1 / (1 + Math.exp((at - T) / width));
+
+function curveOf(tg: (T: number) => number, more: { from?: number; to?: number; resolution?: number } = {}): Curve {
+  const { from = 25, to = 400, resolution = 0 } = more;
+  const { temperature, time } = ramp(from, to, { rows: (to - from) * 4, rate: 10 });
+  return toCurve(makeRun(temperature, temperature.map(tg), { time, resolution }), options);
+}
+const within = (curve: Curve, from_C: number, to_C: number) => findPeak(curve, { from_C, to_C });
+
+describe("a peak of the DTG", () => {
+  test("stands where the parabola of a cubic TG has its summit, between grid points too", () => {
+    // DTG = 0.02 − 1e-6·(T − 150.2)²: the smoothing of degree 3 passes it unchanged.
+    const curve = curveOf((T) => 30 - 0.02 * (T - 25) + (1e-6 * (T - 150.2) ** 3) / 3);
+    const peak = within(curve, 60, 250)!;
+    expect(peak.temperature).toBeCloseTo(150.2, 4);
+    expect(peak.dtg).toBeCloseTo(0.02, 7);
+  });
+
+  test.for([
+    [60, 250, true],
+    [150.5, 250, false],
+    [60, 150, false],
+    [149.5, 151, true],
+    [150.2, 150.2, false],
+    [300, 350, false],
+  ] as const)("stands inside the window from %d to %d °C, not at its edge: %s", ([from, to, inside]) => {
+    // 0.02 − 5e-3·(T − 150.2)² about the summit: one grid step away it is lower by more than a hundredth.
+    const curve = curveOf((T) => 30 - 0.02 * T - 0.4 * sigmoid(T, 150.2, 2));
+    expect(within(curve, from, to) !== null).toBe(inside);
+  });
+
+  test("is the highest of the window", () => {
+    const tg = (T: number) => 30 - sigmoid(T, 120, 5) - 2 * sigmoid(T, 180, 5) - 0.5 * sigmoid(T, 240, 5);
+    const curve = curveOf(tg);
+    expect(within(curve, 60, 300)!.temperature).toBeCloseTo(180, 1);
+    expect(within(curve, 60, 150)!.temperature).toBeCloseTo(120, 1);
+    expect(within(curve, 210, 300)!.temperature).toBeCloseTo(240, 1);
+  });
+
+  test.for([
+    [0.5, false],
+    [0.9, false],
+    [1.2, true],
+    [3, true],
+  ] as const)(
+    "of a quiet run stands out if it is %d % of its height above the higher valley beside it: %s",
+    ([pct, is]) => {
+      // A bump of height h on a constant 0.1 mg/°C is h/(0.1 + h) of its height; a logistic step A has the height A/(4·8).
+      const h = (0.1 * pct) / (100 - pct);
+      const curve = curveOf((T) => 60 - 0.1 * (T - 25) - 32 * h * sigmoid(T, 150, 8));
+      expect(within(curve, 60, 250) !== null).toBe(is);
+    },
+  );
+
+  test.for([
+    [0.5, false],
+    [2, true],
+  ] as const)(
+    "is measured from the higher of the two valleys, whichever side it is on: %d % of its height, %s",
+    ([pct, is]) => {
+      // The DTG is nothing on one side of 150 °C and 0.1 mg/°C on the other, where the bump is.
+      const h = (0.1 * pct) / (100 - pct);
+      for (const side of [1, -1] as const) {
+        const curve = curveOf((T) => {
+          const beyond = (side * (T - 150)) / 3;
+          return 60 - side * 0.3 * Math.log1p(Math.exp(beyond)) - 32 * h * sigmoid(T, 150 + side * 70, 8);
+        });
+        expect(within(curve, 60, 300) !== null).toBe(is);
+      }
+    },
+  );
+
+  test.for([
+    [0.9, false],
+    [1.1, true],
+  ] as const)(
+    "%d times as high as seven standard deviations of a difference by the print is one: %s",
+    ([times, is]) => {
+      const resolution = 0.001;
+      const shape = (A: number) => curveOf((T) => 30 - A * sigmoid(T, 150, 8), { resolution });
+      const flat = shape(0);
+      const noise = { sd: resolution / Math.sqrt(12), lagOne: 0 };
+      const k = flat.temperature.indexOf(150);
+      const none = { at: [], w: [] };
+      const deviation =
+        Math.SQRT2 * noiseOf({ ...flat, noise }, { mass: none, readings: none, dtg: { at: [k], w: [1] } });
+      // The smoothing over 10 °C lowers a logistic peak of the width 8 °C by under 1 %.
+      const curve = shape(times * 7 * deviation * 32);
+      expect(within({ ...curve, noise: { ...curve.noise, sd: 0 } }, 60, 250) !== null).toBe(is);
+    },
+  );
+
+  test("noise of the balance counts where it is more than the print", () => {
+    const curve = curveOf((T) => 30 - 0.05 * sigmoid(T, 150, 8));
+    expect(within({ ...curve, noise: { ...curve.noise, sd: 1e-5, lagOne: 0 } }, 60, 250)).not.toBeNull();
+    expect(within({ ...curve, noise: { ...curve.noise, sd: 1e-2, lagOne: 0 } }, 60, 250)).toBeNull();
+  });
+
+  test("is not named across an isothermal", () => {
+    const temperature: number[] = [];
+    const time: number[] = [];
+    for (let t = 0; t <= 3600; t += 2) {
+      time.push(t);
+      temperature.push(t < 750 ? 25 + t / 6 : t < 1650 ? 150 : 150 + (t - 1650) / 6);
+    }
+    // Highest beside the isothermal, where the heating was cut.
+    const mass = temperature.map((T) => 30 - 2 * sigmoid(T, 150, 8));
+    expect(within(toCurve(makeRun(temperature, mass, { time }), options), 60, 250)).toBeNull();
+  });
+
+  test("moves with the readings as its weights say, and its weights are on the DTG only", () => {
+    // Skew: the summit is not in the middle of what is fitted.
+    const tg = (T: number) => 30 - 2 * sigmoid(T, 150, 6) - 0.7 * sigmoid(T, 163, 5);
+    const pushes = [
+      (T: number) => Math.sin(T / 4),
+      (T: number) => Math.exp(-(((T - 152) / 5) ** 2)),
+      (T: number) => T / 40,
+    ];
+    for (const push of pushes) {
+      const small = 1e-4;
+      const before = curveOf(tg);
+      const after = curveOf((T) => tg(T) + small * push(T));
+      const { jitter, temperature } = within(before, 60, 250)!;
+      expect([jitter.mass.at, jitter.readings.at]).toEqual([[], []]);
+      const predicted = jitter.dtg.at.reduce(
+        (sum, k, i) => sum + jitter.dtg.w[i]! * (after.dtg[k]! - before.dtg[k]!),
+        0,
+      );
+      const moved = within(after, 60, 250)!.temperature - temperature;
+      expect(Math.abs(moved - predicted)).toBeLessThan(0.02 * Math.abs(moved) + 1e-6);
+    }
+  });
+
+  test("close to an end of the run is found with what is there of the smoothing width", () => {
+    for (const [from, to] of [
+      [147, 400],
+      [25, 153],
+    ] as const) {
+      const curve = curveOf((T) => 30 - 2 * sigmoid(T, 150, 6), { from, to });
+      const peak = within(curve, from, to)!;
+      expect(Math.abs(peak.temperature - 150)).toBeLessThan(0.3);
+      expect(peak.dtg / (2 / 24)).toBeCloseTo(1, 1);
+    }
+  });
+});
