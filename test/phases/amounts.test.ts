@@ -11,6 +11,7 @@ import { protocols } from "../../src/protocol/protocols.ts";
 import { settle } from "../../src/protocol/settle.ts";
 import type { SettledProtocol } from "../../src/protocol/types.ts";
 import { readRun } from "../../src/read/readRun.ts";
+import type { Run } from "../../src/read/types.ts";
 import { placeReaction } from "../../src/simulate/placeReaction.ts";
 import { simulateRun } from "../../src/simulate/simulateRun.ts";
 import { analyticFixture } from "../analyticFixtures.ts";
@@ -18,9 +19,15 @@ import { makeRun } from "../makeRun.ts";
 import { amountOf, codes, parted, protocolOf, row, step, water } from "./amountProtocol.ts";
 import { makeMix } from "./makeMix.ts";
 
-const fixtureRun = (name: string) => {
+const made = new Map<string, Run>();
+/** Made when a test first asks for it. */
+const fixtureRun = (name: string): Run => {
+  const known = made.get(name);
+  if (known) return known;
   const { bytes, file } = analyticFixture(name);
-  return readRun(bytes, { name: file });
+  const run = readRun(bytes, { name: file });
+  made.set(name, run);
+  return run;
 };
 const termOf = ({ amount }: PhaseResult, key: string) =>
   "missing" in amount ? undefined : amount.terms.find((term) => term.key === key);
@@ -61,18 +68,18 @@ describe("mole counts", () => {
 });
 
 describe("hydroxyl water under AH3 (fixture FX2b: all of it leaves in the window of AH3, k = 1)", () => {
-  const run = fixtureRun("FX2b");
+  const run = () => fixtureRun("FX2b");
   const all = { window: "ah3", aft: "aft", afm: "afm", k: 1, u_k: 0, u_k_afm: 0 };
 
   test("uncorrected, AH3 reads twice what is there, and says so", () => {
-    const ah3 = row(indexRun(run, protocolOf(parted)), "ah3");
+    const ah3 = row(indexRun(run(), protocolOf(parted)), "ah3");
     // 29.96 % of the specimen, of which 70.7595 % stay.
     expect(amountOf(ah3.amount)).toBeCloseTo(29.96 / 0.707595, 1);
     expect(codes(ah3)).toContain("hydroxyl-uncorrected");
   });
 
   test("corrected, AH3, ettringite and monosulfate are the true ones", () => {
-    const result = indexRun(run, protocolOf(parted, { hydroxyl: all }));
+    const result = indexRun(run(), protocolOf(parted, { hydroxyl: all }));
     // 15, 40, 10 and 5 % of the specimen over 70.7595 % that stay.
     expect(Math.abs((amountOf(row(result, "ah3").amount) as number) - 21.199)).toBeLessThan(0.003);
     expect(Math.abs((amountOf(row(result, "ettringite").amount) as number) - 56.53)).toBeLessThan(0.003);
@@ -86,7 +93,7 @@ describe("hydroxyl water under AH3 (fixture FX2b: all of it leaves in the window
     // AFt loses 14.9279 % by 26 mol and AFm 1.7364 % by 6 mol (arithmetic of the fixture).
     const afm_share = 1.73635 / (1.73635 + 14.92791);
     const hydroxyl = { window: "ah3", aft_afm: "aft-afm", afm_share, u_afm_share: 0.05, k: 1 };
-    const ah3 = row(indexRun(run, protocolOf(together, { hydroxyl })), "ah3");
+    const ah3 = row(indexRun(run(), protocolOf(together, { hydroxyl })), "ah3");
     expect(Math.abs((amountOf(ah3.amount) as number) - 21.199)).toBeLessThan(0.003);
     // d/dshare = −f·L·(6/6 − 6/26), with L the common loss per 100 g ignited.
     const expected = -2.8866 * ((100 * (1.73635 + 14.92791)) / 70.7595) * (1 - 6 / 26) * 0.05;
@@ -94,7 +101,10 @@ describe("hydroxyl water under AH3 (fixture FX2b: all of it leaves in the window
   });
 
   test("k is uncertain by ± 0.3 and the same error in all runs: one signed term", () => {
-    const ah3 = row(indexRun(run, protocolOf(parted, { hydroxyl: { window: "ah3", aft: "aft", afm: "afm" } })), "ah3");
+    const ah3 = row(
+      indexRun(run(), protocolOf(parted, { hydroxyl: { window: "ah3", aft: "aft", afm: "afm" } })),
+      "ah3",
+    );
     const aft = (100 * 14.92791) / 70.7595;
     const afm = (100 * 1.73635) / 70.7595;
     // Default k = 0.5 leaves half of AFt's hydroxyl water in AH3.
@@ -135,7 +145,7 @@ describe("hydroxyl water under AH3 (fixture FX2b: all of it leaves in the window
       settled: { by: "6 runs of 2 regimes", resolved: [{ window: "aft-afm", at_C: null, prominence: null }] },
       corrections: { hydroxyl: { window: "ah3", aft: "aft", afm: "afm" } },
     };
-    const ah3 = row(indexRun(run, settle(protocol)), "ah3");
+    const ah3 = row(indexRun(run(), settle(protocol)), "ah3");
     expect(ah3.amount).toEqual({ missing: "hydroxyl-refused" });
     expect(ah3.flags.map(({ sentence }) => sentence)).toEqual([
       "The hydroxyl water under ah3 cannot be taken off: AFt and AFm are not parted into aft and afm in this campaign.",
@@ -146,19 +156,19 @@ describe("hydroxyl water under AH3 (fixture FX2b: all of it leaves in the window
     const protocol = protocolOf([parted[0]!, step("afm", 160, 180, water("monosulfate", 6)), ...parted.slice(2)], {
       hydroxyl: all,
     });
-    expect(codes(row(indexRun(run, protocol), "ah3"))).toContain("afm-unproven");
+    expect(codes(row(indexRun(run(), protocol), "ah3"))).toContain("afm-unproven");
   });
 });
 
 describe("portlandite", () => {
   const windows = [step("ch", 400, 500, water("portlandite", 1)), step("carbonate", 600, 850, water("calcite", 1))];
   const lime = makeMix({ contents: { lime_source: "hydrated lime" } });
-  const run = fixtureRun("FX1");
+  const run = () => fixtureRun("FX1");
   const carbonation = { window: "ch", carbonate: "carbonate" };
 
   test("is not named without a declared lime source", () => {
     for (const mix of [null, makeMix(), makeMix({ contents: { lime_source: "none" } })]) {
-      const ch = row(indexRun(run, protocolOf(windows), { mix }), "portlandite");
+      const ch = row(indexRun(run(), protocolOf(windows), { mix }), "portlandite");
       expect(ch.amount).toEqual({ missing: "no-lime-source" });
       expect(codes(ch)).toEqual(["no-lime-source"]);
     }
@@ -170,14 +180,14 @@ describe("portlandite", () => {
     { hydrated_lime_pct: 4 },
     { Portland_cement_pct: 10 },
   ])("is named with %j", (contents) => {
-    const ch = row(indexRun(run, protocolOf(windows), { mix: makeMix({ contents }) }), "portlandite");
+    const ch = row(indexRun(run(), protocolOf(windows), { mix: makeMix({ contents }) }), "portlandite");
     expect(Math.abs((amountOf(ch.amount) as number) - 27.9254)).toBeLessThan(0.002);
   });
 
   test("carbon dioxide is not counted as portlandite unless the protocol asks (FX1: 27.925 g, with it 36.195 g)", () => {
-    const plain = row(indexRun(run, protocolOf(windows), { mix: lime }), "portlandite");
+    const plain = row(indexRun(run(), protocolOf(windows), { mix: lime }), "portlandite");
     expect(Math.abs((amountOf(plain.amount) as number) - 27.9254)).toBeLessThan(0.002);
-    const corrected = row(indexRun(run, protocolOf(windows, { carbonation }), { mix: lime }), "portlandite");
+    const corrected = row(indexRun(run(), protocolOf(windows, { carbonation }), { mix: lime }), "portlandite");
     expect(Math.abs((amountOf(corrected.amount) as number) - 36.1945)).toBeLessThan(0.003);
     expect(codes(corrected)).toEqual(["carbonation-counted"]);
   });
@@ -248,10 +258,10 @@ describe("bases", () => {
 });
 
 describe("roles", () => {
-  const run = fixtureRun("FX2");
+  const run = () => fixtureRun("FX2");
   const mix = makeMix({ w_b: 0.5, loi_binder_pct: 4, sand_binder_ignited: 3 });
   const bases = (role: "specimen" | "control" | "binder" | "aggregate" | "check" | "blank") =>
-    indexRun(run, settle(protocols.csa), { job: { role }, mix }).phases.map(({ basis }) => basis);
+    indexRun(run(), settle(protocols.csa), { job: { role }, mix }).phases.map(({ basis }) => basis);
 
   test("a blank and a reference substance have no phases, the binder no paste and no sand, the aggregate no binder", () => {
     expect(bases("specimen")).toEqual(["ignited", "ignited-binder", "binder", "paste"]);
@@ -264,7 +274,7 @@ describe("roles", () => {
 
   test("under the basis binder the binder's own run has no sand and the aggregate's own is per 100 g of its ignited mass", () => {
     const binder = settle({ ...protocols.csa, basis: "binder" });
-    const index = (role: "binder" | "aggregate") => indexRun(run, binder, { job: { role }, mix }).windows[0]!;
+    const index = (role: "binder" | "aggregate") => indexRun(run(), binder, { job: { role }, mix }).windows[0]!;
     // 21.8455 % of the initial mass over 70.7595 % residue; the binder's LOI of 4 % takes 0.96.
     expect(amountOf(index("binder").index) as number).toBeCloseTo((0.96 * 2184.55) / 70.7595, 2);
     expect(index("aggregate").basis).toBe("ignited");

@@ -296,8 +296,8 @@ describe("what the mix names under a window", () => {
 });
 
 describe("a run of FX3", () => {
-  const { bytes, file } = analyticFixture("FX3");
   const codesOf = (contents: Record<string, number>) => {
+    const { bytes, file } = analyticFixture("FX3");
     const result = indexBytes(bytes, newJob(file, { mix: "M" }), {
       protocol: settle(protocols.csa),
       mix: makeMix({ contents, loi_binder_pct: 4.1856 }),
