@@ -89,10 +89,21 @@ test("two names of one part add up; `_pct` inside a name, zero, negative numbers
   expect(
     binderContents(
       makeMix({
-        contents: { belite_pct: 12, "larnite ": 3, gypsum_pct_old: 4, alite: 0, c3a: -1, lime: "5", quartz_pct: 9 },
+        contents: {
+          belite_pct: 12,
+          "larnite ": 3,
+          gypsum_pct_old: 4,
+          "free_pct lime": 2,
+          alite: 0,
+          c3a: -1,
+          lime: "5",
+          quartz_pct: 9,
+        },
       }),
     ),
   ).toEqual({ phases: { belite: 15 }, oxides: {}, organics: {} });
+  const { organics } = binderContents(makeMix({ contents: { "polymer_pct dry": 1 } }));
+  expect(organics).toEqual({ "polymer_pct dry": 1 });
   expect(binderContents(makeMix({ polymer_pct: 0 })).organics).toEqual({});
   expect(binderContents(makeMix({ polymer_pct: 1 })).organics).toEqual({ polymer: 1 });
 });
