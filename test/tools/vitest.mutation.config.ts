@@ -5,7 +5,7 @@ import { defineConfig } from "vitest/config";
 const judges: Record<string, string[]> = {
   losses: ["test/losses/*.test.ts"],
   phases: ["test/phases/*.test.ts", "test/protocol/{indexRun,checkAmounts}.test.ts"],
-  campaign: ["test/campaign/*.test.ts", "test/compare/compare.test.ts"],
+  campaign: ["test/campaign/*.test.ts"],
 };
 
 export default defineConfig({
