@@ -5,8 +5,8 @@ export default defineConfig({
     include: ["test/**/*.test.ts"],
     exclude: ["test/tools/**"],
     // No test is a race: a busy machine is no failure.
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
     coverage: {
       provider: "v8",
       include: ["src/**/*.ts"],

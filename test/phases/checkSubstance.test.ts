@@ -138,6 +138,82 @@ describe("calcium oxalate monohydrate", () => {
     const check = oxalate({ start_C: 140 });
     expect(verdicts(check)).toEqual(Array(5).fill("not measured"));
     expect(check.holds).toBe(false);
+    const none = { measured_pct: { missing: "step-not-covered" }, deviation_pct: null, clear: null };
+    for (const number of [...check.steps, check.residue, check.closure]) expect(number).toMatchObject(none);
+    expect([check.residue.theory_pct, check.closure.theory_pct]).toEqual([100, 100]);
+    expect(check.steps.map(({ from_C, to_C, peak_C }) => [from_C, to_C, peak_C])).toEqual(
+      Array(3).fill([null, null, null]),
+    );
+  });
+
+  test("is judged up to the tolerance, that included, and clearly where its uncertainty leaves no doubt", () => {
+    const curve = runOf("calcium-oxalate-monohydrate", {
+      ...{ losses: [12.33, 19.67, 30.12] },
+      peaks: [
+        [175, 30],
+        [490, 30],
+        [720, 50],
+      ],
+    });
+    const by = (tolerance: number) => checkSubstance(curve, "calcium-oxalate-monohydrate", { tolerance });
+    const off = Math.abs(by(1).steps[1]!.deviation_pct!);
+    expect([by(off).steps[1]!.verdict, by(0.999 * off).steps[1]!.verdict]).toEqual(["holds", "does not hold"]);
+    const seen = new Set<boolean | null>();
+    for (const tolerance of [0.05, 0.3, 0.5, 1, 2]) {
+      for (const { deviation_pct, measured_pct, clear } of [...by(tolerance).steps, by(tolerance).closure]) {
+        if ("missing" in measured_pct) throw new Error(measured_pct.missing);
+        // Two-sided 95 % of a normal distribution.
+        const beyond = Math.abs(Math.abs(deviation_pct!) - tolerance) - 1.96 * (measured_pct.u ?? 0);
+        expect(clear).toBe(beyond > 0);
+        seen.add(clear);
+      }
+    }
+    expect(seen).toEqual(new Set([true, false]));
+  });
+
+  test("has the budget of the protocol csa, or the one it is given, and that of its blank run", () => {
+    const curve = runOf("calcium-oxalate-monohydrate", {
+      peaks: [
+        [175, 30],
+        [490, 30],
+        [720, 50],
+      ],
+    });
+    const terms = (options: Parameters<typeof checkSubstance>[2]) => {
+      const [step] = checkSubstance(curve, "calcium-oxalate-monohydrate", options).steps;
+      if ("missing" in step!.measured_pct) throw new Error(step!.measured_pct.missing);
+      return step!.measured_pct.terms.map(({ key }) => key);
+    };
+    const temperature = ["temperature:the balance", "temperature:the balance, squared"];
+    expect(terms({})).toEqual(["noise:check.txt", ...temperature, "buoyancy:the balance"]);
+    expect(terms({ blank: "empty.txt" })).toEqual(["noise:check.txt", ...temperature, "blank:empty.txt"]);
+    expect(terms({ uncertainty: { ...protocols.csa.uncertainty, temperature_u_C: 0 } })).toEqual([
+      ...["noise:check.txt", "buoyancy:the balance"],
+    ]);
+  });
+
+  test("that goes on losing while it is held hot at the end does not close", () => {
+    const heated = runOf("calcium-oxalate-monohydrate", {
+      peaks: [
+        [175, 30],
+        [490, 30],
+        [720, 50],
+      ],
+    }).run;
+    const last = heated.mass.length - 1;
+    const held = (lost_mg: number) => {
+      const more = Array.from({ length: 300 }, (_, i) => (i + 1) / 300);
+      const run = makeRun(
+        [...heated.temperature, ...more.map(() => heated.temperature[last]!)],
+        [...heated.mass, ...more.map((share) => heated.mass[last]! - lost_mg * share)],
+        { time: [...heated.time!, ...more.map((share) => heated.time![last]! + 600 * share)], name: "check.txt" },
+      );
+      return checkSubstance(toCurve(run, options), "calcium-oxalate-monohydrate");
+    };
+    expect(held(0).closure.verdict).toBe("holds");
+    // 0.1 of 20 mg.
+    expect(held(0.1).closure.deviation_pct! - held(0).closure.deviation_pct!).toBeCloseTo(-0.5, 2);
+    expect(held(0.1).residue.verdict).toBe("holds");
   });
 
   test("with buoyancy of 60 µg stays within what its uncertainty allows", () => {
