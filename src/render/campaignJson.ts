@@ -1,5 +1,6 @@
 import type { Campaign } from "../campaign/types.ts";
 import type { RunResult } from "../protocol/types.ts";
+import { jsonBytes } from "./jsonBytes.ts";
 import { type KeyOrder, keyOrder } from "./keyOrder.ts";
 import { toJson } from "./toJson.ts";
 
@@ -43,9 +44,9 @@ export function* campaignPieces<Written = never>(
   yield "\n}\n";
 }
 
-/** A run as its line of campaign.json, without the line break. */
-export function runJson(run: RunResult): string {
-  return toJson(run, keyOrder.campaign.runs);
+/** A run as its line of campaign.json, UTF-8, without the line break. */
+export function runJson(run: RunResult): Uint8Array<ArrayBuffer> {
+  return jsonBytes(run, keyOrder.campaign.runs);
 }
 
 /** The members of an object in their order, lists with one item per line. */

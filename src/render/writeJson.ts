@@ -1,0 +1,113 @@
+import { type ByteSink, makeRoom } from "./byteSink.ts";
+import type { KeyOrder } from "./keyOrder.ts";
+import { writeNumber } from "./writeNumber.ts";
+
+/** The keys of an order with the bytes that stand before their values. */
+interface Layout {
+  keys: { key: string; label: Uint8Array; inner: KeyOrder }[];
+  known: ReadonlySet<string>;
+}
+
+/** Orders are constants, and every value of a campaign is written by one. */
+const layouts = new WeakMap<object, Layout>();
+const utf8 = new TextEncoder();
+const [COMMA, QUOTE, COLON, BACKSLASH] = [0x2c, 0x22, 0x3a, 0x5c];
+const [OPEN_LIST, CLOSE_LIST, OPEN_OBJECT, CLOSE_OBJECT] = [0x5b, 0x5d, 0x7b, 0x7d];
+
+/**
+ * Writes plain data as JSON on one line, UTF-8, numbers at 9 significant digits. Keys stand in the given order, others after them
+ * by code unit; a list passes the order on to its items. `undefined` is left out.
+ *
+ * @throws RangeError for NaN and infinities.
+ */
+export function writeJson(sink: ByteSink, value: unknown, order: KeyOrder = true): void {
+  if (typeof value === "number") writeNumber(sink, value);
+  else if (typeof value === "string") writeText(sink, value);
+  else if (value === null || typeof value !== "object") writeEncoded(sink, JSON.stringify(value) ?? "null");
+  else if (Array.isArray(value)) writeList(sink, value, order);
+  else writeObject(sink, value as Record<string, unknown>, order);
+}
+
+function writeList(sink: ByteSink, items: readonly unknown[], order: KeyOrder): void {
+  writeByte(sink, OPEN_LIST);
+  for (let i = 0; i < items.length; i++) {
+    if (i > 0) writeByte(sink, COMMA);
+    writeJson(sink, items[i], order);
+  }
+  writeByte(sink, CLOSE_LIST);
+}
+
+function writeObject(sink: ByteSink, object: Record<string, unknown>, order: KeyOrder): void {
+  const { keys, known } = order === true ? unordered : layoutOf(order);
+  writeByte(sink, OPEN_OBJECT);
+  let first = true;
+  for (let i = 0; i < keys.length; i++) {
+    const { key, label, inner } = keys[i]!;
+    const item = Object.hasOwn(object, key) ? object[key] : undefined;
+    if (item === undefined) continue;
+    if (!first) writeByte(sink, COMMA);
+    first = false;
+    writeBytes(sink, label);
+    writeJson(sink, item, inner);
+  }
+  let others: string[] | undefined;
+  for (const key of Object.keys(object)) if (object[key] !== undefined && !known.has(key)) (others ??= []).push(key);
+  for (const key of others?.sort() ?? []) {
+    if (!first) writeByte(sink, COMMA);
+    first = false;
+    writeText(sink, key);
+    writeByte(sink, COLON);
+    writeJson(sink, object[key]);
+  }
+  writeByte(sink, CLOSE_OBJECT);
+}
+
+const unordered: Layout = { keys: [], known: new Set() };
+
+function layoutOf(order: Exclude<KeyOrder, true>): Layout {
+  const made = layouts.get(order);
+  if (made) return made;
+  const keys = Object.entries(order).map(([key, inner]) => ({
+    key,
+    label: utf8.encode(`${JSON.stringify(key)}:`),
+    inner,
+  }));
+  const layout = { keys, known: new Set(Object.keys(order)) };
+  layouts.set(order, layout);
+  return layout;
+}
+
+function writeText(sink: ByteSink, text: string): void {
+  makeRoom(sink, text.length + 2);
+  const { bytes } = sink;
+  let at = sink.end;
+  bytes[at++] = QUOTE;
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    // What must be escaped, and what is more than one byte, is rare: those who know write the whole text anew.
+    if (code < 0x20 || code > 0x7e || code === QUOTE || code === BACKSLASH) {
+      writeEncoded(sink, JSON.stringify(text));
+      return;
+    }
+    bytes[at++] = code;
+  }
+  bytes[at++] = QUOTE;
+  sink.end = at;
+}
+
+function writeEncoded(sink: ByteSink, text: string): void {
+  makeRoom(sink, 3 * text.length);
+  sink.end += utf8.encodeInto(text, sink.bytes.subarray(sink.end)).written;
+}
+
+function writeBytes(sink: ByteSink, bytes: Uint8Array): void {
+  makeRoom(sink, bytes.length);
+  const { bytes: target, end } = sink;
+  for (let i = 0; i < bytes.length; i++) target[end + i] = bytes[i]!;
+  sink.end += bytes.length;
+}
+
+function writeByte(sink: ByteSink, byte: number): void {
+  makeRoom(sink, 1);
+  sink.bytes[sink.end++] = byte;
+}
