@@ -41,18 +41,21 @@ function writeObject(sink: ByteSink, object: Record<string, unknown>, order: Key
   const { keys, known } = order === true ? unordered : layoutOf(order);
   writeByte(sink, OPEN_OBJECT);
   let first = true;
+  let seen = 0;
   for (let i = 0; i < keys.length; i++) {
     const { key, label, inner } = keys[i]!;
-    const item = Object.hasOwn(object, key) ? object[key] : undefined;
+    // No key of an order is one that every object inherits.
+    const item = object[key];
     if (item === undefined) continue;
+    seen++;
     if (!first) writeByte(sink, COMMA);
     first = false;
     writeBytes(sink, label);
     writeJson(sink, item, inner);
   }
-  let others: string[] | undefined;
-  for (const key of Object.keys(object)) if (object[key] !== undefined && !known.has(key)) (others ??= []).push(key);
-  for (const key of others?.sort() ?? []) {
+  const own = Object.keys(object);
+  const others = own.length === seen ? [] : own.filter((key) => object[key] !== undefined && !known.has(key)).sort();
+  for (const key of others) {
     if (!first) writeByte(sink, COMMA);
     first = false;
     writeText(sink, key);
