@@ -1,6 +1,6 @@
-import { Worker } from "node:worker_threads";
 import { statSync } from "node:fs";
 import { resolve as resolvePath } from "node:path";
+import { Worker } from "node:worker_threads";
 import { runHead } from "../protocol/runHead.ts";
 import { type FileJob, type MeasuredFile, measureFile, written } from "./measureFile.ts";
 import type { MeasureOptions } from "./measureFiles.ts";
@@ -12,7 +12,7 @@ const AT_HAND = 4;
 const SMALL = 4e6;
 
 /** Room for young objects in a worker, MB: a run makes many short-lived ones, and none of them should grow old. */
-const YOUNG_MB = 48;
+const YOUNG_MB = 24;
 
 /**
  * Measures files in `threads` threads, each with few files at a time, so that memory stays bounded. This thread is one of them,
@@ -75,12 +75,17 @@ export function runWorkers(
         take(given.shift()!, one);
         if (running.has(worker)) give();
       });
+      let failure: unknown = new Error("it ended");
       worker.on("error", (error: unknown) => {
+        failure = error;
+      });
+      // Only now everything that it had posted has come.
+      worker.on("exit", () => {
         if (!running.delete(worker)) return;
         // What it had at hand but not begun goes back.
         waiting.push(...given.splice(1).reverse());
         const [index] = given;
-        take(index!, died(jobs[index!]!, error));
+        if (index !== undefined) take(index, died(jobs[index]!, failure));
         if (waiting.length > 0 && !over) start();
       });
       give();

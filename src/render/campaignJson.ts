@@ -1,5 +1,6 @@
 import type { Campaign } from "../campaign/types.ts";
 import type { RunResult } from "../protocol/types.ts";
+import { decodeBytes } from "../read/decodeBytes.ts";
 import { jsonBytes } from "./jsonBytes.ts";
 import { type KeyOrder, keyOrder } from "./keyOrder.ts";
 
@@ -19,10 +20,10 @@ import { type KeyOrder, keyOrder } from "./keyOrder.ts";
  * ```
  */
 export function campaignJson(campaign: Campaign): string {
-  return [...campaignPieces(campaign)].map((piece) => (typeof piece === "string" ? piece : text.decode(piece))).join("");
+  return [...campaignPieces(campaign)]
+    .map((piece) => (typeof piece === "string" ? piece : decodeBytes(piece, "utf-8")))
+    .join("");
 }
-
-const text = new TextDecoder();
 
 /**
  * The text of {@link campaignJson} in pieces of about a line, as text or in UTF-8, so that thousands of runs need not stand in

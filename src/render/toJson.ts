@@ -1,7 +1,6 @@
+import { decodeBytes } from "../read/decodeBytes.ts";
 import { jsonBytes } from "./jsonBytes.ts";
 import type { KeyOrder } from "./keyOrder.ts";
-
-const utf8 = new TextDecoder();
 
 /**
  * Plain data → JSON on one line, as `writeJson` says.
@@ -9,5 +8,5 @@ const utf8 = new TextDecoder();
  * @throws RangeError for NaN and infinities.
  */
 export function toJson(value: unknown, order: KeyOrder = true): string {
-  return utf8.decode(jsonBytes(value, order));
+  return decodeBytes(jsonBytes(value, order), "utf-8");
 }

@@ -10,7 +10,6 @@ interface Layout {
 
 /** Orders are constants, and every value of a campaign is written by one. */
 const layouts = new WeakMap<object, Layout>();
-const utf8 = new TextEncoder();
 const [COMMA, QUOTE, COLON, BACKSLASH] = [0x2c, 0x22, 0x3a, 0x5c];
 const [OPEN_LIST, CLOSE_LIST, OPEN_OBJECT, CLOSE_OBJECT] = [0x5b, 0x5d, 0x7b, 0x7d];
 
@@ -72,7 +71,8 @@ function layoutOf(order: Exclude<KeyOrder, true>): Layout {
   if (made) return made;
   const keys = Object.entries(order).map(([key, inner]) => ({
     key,
-    label: utf8.encode(`${JSON.stringify(key)}:`),
+    // Keys of an order are ASCII.
+    label: Uint8Array.from(`"${key}":`, (character) => character.charCodeAt(0)),
     inner,
   }));
   const layout = { keys, known: new Set(Object.keys(order)) };
@@ -98,9 +98,28 @@ function writeText(sink: ByteSink, text: string): void {
   sink.end = at;
 }
 
+/** UTF-8 (RFC 3629); JSON.stringify leaves no half of a surrogate pair. */
 function writeEncoded(sink: ByteSink, text: string): void {
   makeRoom(sink, 3 * text.length);
-  sink.end += utf8.encodeInto(text, sink.bytes.subarray(sink.end)).written;
+  const { bytes } = sink;
+  let at = sink.end;
+  for (const character of text) {
+    const point = character.codePointAt(0)!;
+    if (point < 0x80) bytes[at++] = point;
+    else {
+      if (point < 0x800) bytes[at++] = 0xc0 | (point >> 6);
+      else {
+        if (point < 0x10000) bytes[at++] = 0xe0 | (point >> 12);
+        else {
+          bytes[at++] = 0xf0 | (point >> 18);
+          bytes[at++] = 0x80 | ((point >> 12) & 63);
+        }
+        bytes[at++] = 0x80 | ((point >> 6) & 63);
+      }
+      bytes[at++] = 0x80 | (point & 63);
+    }
+  }
+  sink.end = at;
 }
 
 function writeBytes(sink: ByteSink, bytes: Uint8Array): void {
