@@ -49,7 +49,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
   const { cwd } = io;
   // What is wrong with the command line or the properties is better known before the work than after it.
   const asked = askedOf(options);
-  if (png) await (await import("./pageFiles.ts")).checkFigures(options);
+  if (png || figures) await (await import("./pageFiles.ts")).checkFigures(options);
   const isFile = await stat(resolve(cwd, source)).then(
     (stats) => stats.isFile(),
     () => false,

@@ -29,7 +29,7 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
   if (options.still !== undefined && !options.watch) {
     throw new UsageError("--still: It says how long a watched file must stand still. Add --watch, or leave it out.");
   }
-  if (options.png) await (await import("./pageFiles.ts")).checkFigures(options);
+  if (options.png || options.figures) await (await import("./pageFiles.ts")).checkFigures(options);
   if (options.watch) return (await import("./watchCommand.ts")).watchCommand(folder, options, io);
   const { json = false, ndjson = false, figures, png, watch: _watch, still: _still, ...rest } = options;
   const { out } = options;

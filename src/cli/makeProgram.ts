@@ -28,9 +28,11 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
     command.addHelpText("after", `\nExample:\n${lines.map((line) => `  ${line}`).join("\n")}`);
 
   const figures = (): Option =>
-    new Option("--figures <which>", "figures for --out: those of the campaign, or of every run besides")
-      .choices(["none", "campaign", "all"])
-      .default("campaign");
+    // No default of its own: asked for in vain is another thing than not asked for.
+    new Option(
+      "--figures <which>",
+      "figures for --out: those of the campaign (the default), or of every run besides",
+    ).choices(["none", "campaign", "all"]);
 
   example(
     program

@@ -29,9 +29,13 @@ export interface PageInput {
 /**
  * Finds before the work what would stop it at its end.
  *
- * @throws UsageError for PNG without figures or a folder for them, or without the package that makes them.
+ * @throws UsageError for figures or PNG without a folder for them, for PNG without figures or without the package that makes them.
  */
 export async function checkFigures(choice: FigureChoice & { out?: string | undefined }): Promise<void> {
+  const { figures, out } = choice;
+  if (out === undefined && figures !== undefined && wantsFigures({ figures })) {
+    throw new UsageError(`--figures ${figures}: Name a folder for the figures: --out DIR.`);
+  }
   if (!choice.png) return;
   if (choice.out === undefined) throw new UsageError("--png: Name a folder for the figures: --out DIR.");
   if (!wantsFigures(choice)) {

@@ -114,6 +114,9 @@ function checkWindow({ from_C, to_C, rule, anchor_C, placement, resolve, tangent
   if (!(from_C < to_C)) problems.push(`from_C must lie below to_C, not ${from_C} and ${to_C}`);
   else if (anchor_C !== undefined && anchor_C > to_C - from_C) {
     problems.push(`anchor_C must not be wider than the window of ${to_C - from_C} °C, not ${anchor_C}`);
+  } else if (placement && anchor_C !== undefined && anchor_C > to_C - from_C - 2 * placement.tolerance_C) {
+    const left = Math.max(to_C - from_C - 2 * placement.tolerance_C, 0);
+    problems.push(`anchor_C must not be wider than the ${left} °C that placement can leave, not ${anchor_C}`);
   }
   if (placement && placement.tolerance_C * 2 > to_C - from_C) {
     problems.push(

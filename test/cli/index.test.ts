@@ -281,6 +281,8 @@ describe("manners", () => {
 });
 
 test.for([
+  [["--figures", "all"], "--figures all: Name a folder for the figures: --out DIR."],
+  [["--figures", "campaign", "--watch"], "--figures campaign: Name a folder for the figures: --out DIR."],
   [["--png"], "--png: Name a folder for the figures: --out DIR."],
   [["--png", "--no-figures", "--out", "out"], "--png: There is no figure to make a PNG of. Leave out --no-figures."],
   [["--still", "5"], "--still: It says how long a watched file must stand still. Add --watch, or leave it out."],

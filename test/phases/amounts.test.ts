@@ -280,6 +280,22 @@ describe("bases", () => {
     expect(amountBases(missing, mortar).map(({ amount }) => amount)).toEqual(Array(4).fill(missing));
   });
 
+  test("the mix that lacks its water-to-binder ratio is named on the rows per paste, and only there", () => {
+    const run = fixtureRun("FX2");
+    const rowsOf = (mix: Mix) =>
+      indexRun(run, settle(protocols["csa-amounts"], { mean: null }), { job: { role: "specimen" }, mix }).phases;
+    const flagged = rowsOf(makeMix({ loi_binder_pct: 4 })).filter(({ flags }) =>
+      flags.some(({ code }) => code === "no-water-ratio"),
+    );
+    expect(flagged.length).toBeGreaterThan(0);
+    expect(new Set(flagged.map(({ basis }) => basis))).toEqual(new Set(["paste"]));
+    expect(flagged[0]!.flags.find(({ code }) => code === "no-water-ratio")!.sentence).toBe(
+      "An amount per 100 g of paste needs the water-to-binder ratio of the mix M.",
+    );
+    const known = rowsOf(makeMix({ loi_binder_pct: 4, w_b: 0.5 })).flatMap(({ flags }) => flags);
+    expect(known.some(({ code }) => code === "no-water-ratio")).toBe(false);
+  });
+
   test("an amount without an ignited mass is missing, and on the basis initial it is there", () => {
     const { bytes, file } = analyticFixture("FX1");
     const text = new TextDecoder().decode(bytes).split("\n");
