@@ -21,6 +21,7 @@ interface Manifest {
 
 const manifest = jsonOf<Manifest>("package.json");
 const tools = jsonOf<Manifest>("test/tools/package.json");
+const engines = jsonOf<Manifest>("test/tools/engines/package.json");
 const shipped = { ...manifest.dependencies, ...manifest.optionalDependencies, ...manifest.peerDependencies };
 /** A package for development that a user may have too is named with those of the library. */
 const developing = Object.fromEntries(
@@ -37,10 +38,11 @@ function tableUnder(file: string, heading: string): Map<string, string> {
 test.for([
   ["package.json", manifest],
   ["test/tools/package.json", tools],
+  ["test/tools/engines/package.json", engines],
 ] as const)("every package in %s is pinned to one version", ([, { devDependencies, ...rest }]) => {
   const pinned = { ...devDependencies, ...rest.dependencies, ...rest.optionalDependencies, ...rest.peerDependencies };
   expect(Object.keys(pinned).length).toBeGreaterThan(0);
-  for (const wanted of Object.values(pinned)) expect(wanted).toMatch(/^\d+\.\d+\.\d+$/);
+  for (const wanted of Object.values(pinned)) expect(wanted).toMatch(/^(npm:[a-z0-9-]+@)?\d+\.\d+\.\d+$/);
 });
 
 test.for([
@@ -89,7 +91,7 @@ test("the version is the same everywhere", () => {
 });
 
 test("the locks name no registry", () => {
-  for (const file of ["package-lock.json", "test/tools/package-lock.json"])
+  for (const file of ["package-lock.json", "test/tools/package-lock.json", "test/tools/engines/package-lock.json"])
     expect(textOf(file)).not.toMatch(/https?:\/\/registry/);
 });
 
