@@ -36,11 +36,12 @@ export async function measureFiles(jobs: readonly FileJob[], options: MeasureOpt
   return measured;
 }
 
-/** Beside this module, with the ending of this module: built JavaScript, or the source where the engine runs TypeScript. */
+/** With the ending of this module: built JavaScript, or the source where the engine runs TypeScript. */
 function ownWorker(): URL | null {
   const ending = import.meta.url.endsWith(".ts") ? ".ts" : ".js";
   const { typescript } = process.features as { typescript?: unknown };
   if (ending === ".ts" && !typescript && !("Deno" in globalThis)) return null;
-  const script = new URL(`./worker${ending}`, import.meta.url);
-  return existsSync(script) ? script : null;
+  // Beside the module or the bundle, or one up from its chunks.
+  const places = [`./worker${ending}`, `../worker${ending}`];
+  return places.map((place) => new URL(place, import.meta.url)).find((script) => existsSync(script)) ?? null;
 }
