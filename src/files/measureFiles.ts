@@ -36,12 +36,14 @@ export async function measureFiles(jobs: readonly FileJob[], options: MeasureOpt
   return measured;
 }
 
-/** With the ending of this module: built JavaScript, or the source where the engine runs TypeScript. */
+/**
+ * With the ending of this module: built JavaScript, or the source where the engine runs TypeScript. It stands beside this module,
+ * or a folder up where this module was bundled into a chunk.
+ */
 function ownWorker(): URL | null {
   const ending = import.meta.url.endsWith(".ts") ? ".ts" : ".js";
   const { typescript } = process.features as { typescript?: unknown };
   if (ending === ".ts" && !typescript && !("Deno" in globalThis)) return null;
-  // Beside the module or the bundle, or one up from its chunks.
-  const places = [`./worker${ending}`, `../worker${ending}`];
-  return places.map((place) => new URL(place, import.meta.url)).find((script) => existsSync(script)) ?? null;
+  const places = [`./worker${ending}`, `../worker${ending}`].map((place) => new URL(place, import.meta.url));
+  return places.find((place) => existsSync(place)) ?? null;
 }

@@ -1,24 +1,14 @@
 import { execFile } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
+import promises from "node:fs/promises";
+import { syncBuiltinESMExports } from "node:module";
 import { join } from "node:path";
 import { promisify } from "node:util";
-import { expect, test, vi } from "vitest";
+import { expect, onTestFinished, test } from "vitest";
 import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { cli } from "../cli/cli.ts";
 import { tempFolder } from "../files/tempFolder.ts";
 import { root } from "./root.ts";
-
-/** How a folder lists its names is up to the disk; null is as it comes. */
-let listed: ((names: unknown[]) => unknown[]) | null = null;
-
-vi.mock("node:fs/promises", async (original) => {
-  const real = await original<typeof import("node:fs/promises")>();
-  const readdir = async (...args: Parameters<typeof real.readdir>) => {
-    const names = (await real.readdir(...args)) as unknown[];
-    return listed === null ? names : listed(names);
-  };
-  return { ...real, readdir };
-});
 
 const command = `${root}bin/tg-hydrates.js`;
 const example = `${root}fixtures/example`;
@@ -97,15 +87,21 @@ test.for([1, 2])("the order in which a folder lists its files changes no byte (s
     Object.fromEntries(shuffled(names, seed).map((name) => [`runs/${name}`, readFileSync(join(example, name))])),
   );
   const index = ["index", "runs", "--no-figures", "--out"];
-  listed = null;
   const first = await cli([...index, "first"], { cwd: folder });
+  // How a folder lists its names is up to the disk.
+  const { readdir } = promises;
   let asked = 0;
-  listed = (entries) => {
+  const shuffledListing = async (...args: Parameters<typeof readdir>) => {
     asked++;
-    return shuffled(entries, seed + 10);
+    return shuffled(await readdir(...args), seed + 10);
   };
+  onTestFinished(() => {
+    promises.readdir = readdir;
+    syncBuiltinESMExports();
+  });
+  promises.readdir = shuffledListing as typeof readdir;
+  syncBuiltinESMExports();
   const other = await cli([...index, "other"], { cwd: folder });
-  listed = null;
   expect(asked).toBeGreaterThan(0);
   expect(other).toEqual({ ...first, err: first.err.replace("to first", "to other") });
   expect(differing(filesOf(join(folder, "first")), filesOf(join(folder, "other")))).toEqual([]);
