@@ -23,7 +23,8 @@ export default defineConfig({
       include: ["src/**/*.ts"],
       // Types only: no statement to cover.
       exclude: ["src/**/types.ts", "src/**/*.d.ts"],
-      reporter: ["text-summary", "html"],
+      reporter: ["text-summary", "html", "json-summary"],
+      reportsDirectory: "out/coverage",
     },
   },
 });

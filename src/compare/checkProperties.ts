@@ -1,3 +1,4 @@
+import { compareKeys } from "../campaign/compareKeys.ts";
 import { someNames } from "../campaign/someNames.ts";
 import type { Problem } from "../campaign/types.ts";
 import { nearestName } from "../nearestName.ts";
@@ -37,14 +38,18 @@ export function checkProperties(
     }
   }
   const measured = new Set(cells.map((cell) => JSON.stringify(cellKey(cell))));
-  const alone = new Set<string>();
+  const alone = new Map<string, CellKey>();
   for (const { mix, curing, curing_d, age_min } of rows) {
     const cell = { mix, curing, curing_d, age_d: age_min === null ? null : age_min / 1440 };
-    if (measured.has(JSON.stringify(cellKey(cell)))) continue;
-    alone.add(`${mix ?? "-"} ${regimeWords(cell)} at ${ageWords(cell.age_d)}`);
+    const key = JSON.stringify(cellKey(cell));
+    if (!measured.has(key)) alone.set(key, cell);
   }
   if (alone.size === 0) return { problems, remarks: [] };
+  // However the rows are ordered, the same cells are named.
+  const names = [...alone.values()]
+    .sort((a, b) => compareKeys(cellKey(a), cellKey(b)))
+    .map((cell) => `${cell.mix ?? "-"} ${regimeWords(cell)} at ${ageWords(cell.age_d)}`);
   const one = alone.size === 1;
-  const message = `${alone.size} ${one ? "cell has" : "cells have"} properties and no run: ${someNames([...alone])}. ${one ? "It is" : "They are"} compared among the properties and left out where hydrates and properties are held together.`;
+  const message = `${alone.size} ${one ? "cell has" : "cells have"} properties and no run: ${someNames(names)}. ${one ? "It is" : "They are"} compared among the properties and left out where hydrates and properties are held together.`;
   return { problems, remarks: [{ source, message }] };
 }
