@@ -1,13 +1,17 @@
-import { existsSync } from "node:fs";
+import { existsSync, statSync } from "node:fs";
+import { resolve } from "node:path";
 import type { SettledProtocol } from "../protocol/types.ts";
 import { type FileJob, type MeasuredFile, measureFile } from "./measureFile.ts";
 import { runWorkers } from "./runWorkers.ts";
+
+/** A file of so many bytes keeps a thread for a third of a second: no signal would be heard meanwhile. */
+const LONG = 8_000_000;
 
 /** Options of {@link measureFiles}. */
 export interface MeasureOptions {
   folder: string;
   protocol: SettledProtocol;
-  /** Threads; 1 measures on the calling one. */
+  /** Threads; 1 measures on the calling one, but for large files. */
   threads: number;
   /** Script of the worker. @default the one that belongs to this build; null where there is none, as for plain TypeScript in Node 20 */
   worker?: URL | null;
@@ -25,9 +29,12 @@ export async function measureFiles(jobs: readonly FileJob[], options: MeasureOpt
   const { threads, worker = ownWorker(), onProgress, signal } = options;
   if (threads > 1 && jobs.length > 1 && worker !== null) return runWorkers(jobs, { ...options, worker });
   const measured: MeasuredFile[] = [];
+  const { onProgress: _, ...alone } = options;
   for (const job of jobs) {
     signal?.throwIfAborted();
-    measured.push(measureFile(job, options));
+    const { size } = statSync(resolve(options.folder, job.job.file), { throwIfNoEntry: false }) ?? { size: 0 };
+    if (size > LONG && worker !== null) measured.push(...(await runWorkers([job], { ...alone, worker })));
+    else measured.push(measureFile(job, options));
     onProgress?.(measured.length, jobs.length);
     // Signals and timers get their turn between two files.
     await new Promise<void>((done) => setImmediate(done));

@@ -67,13 +67,17 @@ export function runWorkers(
           reject(error);
         }
       });
-      worker.on("error", (error: unknown) => {
+      const fail = (error: unknown): void => {
         if (!running.delete(worker)) return;
         // What it had at hand but not begun goes back.
         waiting.push(...given.splice(1).reverse());
         take(died(jobs[given[0]!]!, error));
         if (waiting.length > 0 && done < jobs.length) start();
-      });
+      };
+      worker.on("error", fail);
+      worker.on("messageerror", fail);
+      // One that ends without an error would be waited for without end.
+      worker.on("exit", (code) => fail(new Error(`exit code ${code}`)));
       give();
     };
     if (signal?.aborted) return abort();
