@@ -1,5 +1,5 @@
 import { existsSync } from "node:fs";
-import { readdir, realpath } from "node:fs/promises";
+import { readdir, readFile, realpath } from "node:fs/promises";
 import { join, relative, sep } from "node:path";
 import { FileError } from "./fileError.ts";
 import { unfinishedMark } from "./unfinishedMark.ts";
@@ -14,7 +14,7 @@ export interface Precious {
 
 /**
  * Holds that no output will be written over what is read: over a file that was named as an input, or, inside the folder of the
- * runs, over a file that nothing shows to be an output of ours (no campaign.json stands beside it).
+ * runs, over a file that nothing shows to be an output of ours (no campaign.json and no datapackage.json of ours stands beside it).
  *
  * @param out The output folder; it exists.
  * @param names Names of the outputs.
@@ -37,6 +37,8 @@ export async function checkOverwrite(
   if (root === null || !isWithin(root, folder)) return;
   const there = await readdir(folder);
   if (there.some((file) => file === "campaign.json" || unfinishedMark.test(file))) return;
+  if (/"program":\s*"tg-hydrates"/.test(await readFile(join(folder, "datapackage.json"), "utf8").catch(() => "")))
+    return;
   const over = names.find((output) => existsSync(join(folder, output)));
   if (over === undefined) return;
   const sentence = `${join(shown, over)} stands in the folder of the runs and may be an input; it would be overwritten.`;

@@ -9,6 +9,9 @@ const AT_HAND = 2;
 /** Room for young objects in a worker, MB: a run makes many short-lived ones, and none of them should grow old. */
 const YOUNG_MB = 48;
 
+/** A worker that met an error is given up after so long, if the engine does not say that it is gone, ms. */
+const EXIT_MS = 1000;
+
 /**
  * Measures files in worker threads, each with few files at a time, so that memory stays bounded. A worker that dies (memory)
  * fails the file it measured and is replaced.
@@ -59,6 +62,7 @@ export function runWorkers(
       };
       worker.on("message", (one: MeasuredFile) => {
         try {
+          if (!running.has(worker)) return;
           take(one);
           if (running.has(worker)) give();
         } catch (error) {
@@ -74,10 +78,18 @@ export function runWorkers(
         take(died(jobs[given[0]!]!, error));
         if (waiting.length > 0 && done < jobs.length) start();
       };
-      worker.on("error", fail);
-      worker.on("messageerror", fail);
-      // One that ends without an error would be waited for without end.
-      worker.on("exit", (code) => fail(new Error(`exit code ${code}`)));
+      // What it has sent before it died is handed over by its exit only, perhaps after its error; and one that ends without an
+      // error would be waited for without end.
+      let reason: unknown = null;
+      let late: NodeJS.Timeout | undefined;
+      worker.on("error", (error: unknown) => {
+        reason = error;
+        late = setTimeout(() => fail(error), EXIT_MS);
+      });
+      worker.on("exit", (code) => {
+        clearTimeout(late);
+        fail(reason ?? new Error(`exit code ${code}`));
+      });
       give();
     };
     if (signal?.aborted) return abort();

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { campaignFromJson } from "../../src/campaign/campaignFromJson.ts";
@@ -266,6 +266,51 @@ describe("manners", () => {
     });
     expect([code, err.at(-1)]).toEqual([130, "Stopped after 1 of 3 runs. Nothing was written.\n"]);
     expect(existsSync(join(cwd, "out/runs.csv"))).toBe(false);
+  });
+
+  test("stopped after the last run: the table is there, the files are not, and it is said", async () => {
+    const stop = new AbortController();
+    const cwd = three();
+    const err: string[] = [];
+    const { runCli } = await import("../../src/cli/run.ts");
+    const code = await runCli(["index", "data", "--out", "out", "--jobs", "1"], {
+      stdout: { write: () => stop.abort() },
+      stderr: { write: (text) => err.push(text) },
+      cwd,
+      env: {},
+      isTTY: false,
+      signal: stop.signal,
+    });
+    const last = "Stopped after all 3 runs, before out was written. Nothing there was changed.\n";
+    expect([code, err.at(-1)]).toEqual([130, last]);
+    expect(readdirSync(join(cwd, "out"))).toEqual([]);
+  });
+
+  test.for([
+    ["--out", "data", "data/ages.csv stands in the folder of the runs and may be an input; it would be overwritten."],
+    [
+      "--out",
+      "data/deep",
+      "data/deep/runs.csv stands in the folder of the runs and may be an input; it would be overwritten.",
+    ],
+    ["--out", "mine", "losses.csv would overwrite mine/losses.csv. Name another folder."],
+  ])("an input is never overwritten: %j %j", async ([option, out, message]) => {
+    const files = { "data/ages.csv": "mine", "data/deep/runs.csv": "mine", "mine/losses.csv": "file\na.txt\n" };
+    const cwd = tempFolder({ "data/a.txt": stepRun(), ...files });
+    const sheet = out === "mine" ? ["--sheet", "mine/losses.csv"] : [];
+    const { code, out: printed, err } = await cli(["index", "data", ...sheet, option!, out!, "--no-figures"], { cwd });
+    expect([code, printed]).toEqual([2, ""]);
+    expect(err).toContain(message);
+    for (const [name, text] of Object.entries(files)) expect(readFileSync(join(cwd, name), "utf8")).toBe(text);
+  });
+
+  test("outputs of before are replaced, in the folder of the runs too", async () => {
+    const cwd = tempFolder({ "data/a.txt": stepRun() });
+    for (const file of ["a.txt", "b.txt"]) {
+      writeFileSync(join(cwd, "data", file), stepRun());
+      expect((await cli(["index", "data", "--out", "data", "--no-figures"], { cwd })).code).toBe(0);
+      expect(readFileSync(join(cwd, "data", "runs.csv"), "utf8")).toContain(file);
+    }
   });
 
   test("the same folder gives the same bytes, whatever the names of the folders above and the layouts of other files", async () => {
