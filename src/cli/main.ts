@@ -1,5 +1,4 @@
 // Entry of the bundled command.
-import { fileError } from "../files/fileError.ts";
 import type { Io } from "./io.ts";
 import { reportError } from "./reportError.ts";
 import { runCli } from "./run.ts";
@@ -35,4 +34,8 @@ const io: Io = {
 };
 const code = await runCli(process.argv.slice(2), io);
 await new Promise<void>((flushed) => process.stdout.write("", () => flushed()));
-process.exitCode = lost === null ? code : reportError(fileError(lost, "The printed output"), { ...io });
+if (lost === null) process.exitCode = code;
+else {
+  const { fileError } = await import("../files/fileError.ts");
+  process.exitCode = reportError(fileError(lost, "The printed output"), io);
+}

@@ -58,7 +58,10 @@ export async function watchCommand(folder: string, options: IndexCommandOptions,
   io.stdout.write(table);
   const written = out === undefined || runs === 0 ? "." : `; ${out} is complete.`;
   const waits = trouble === null ? written : `; what came after them waits: ${trouble}`;
+  if (trouble !== null && runs === 0) {
+    say(io, `Stopped before any run was indexed: ${trouble}`);
+    return 2;
+  }
   say(io, ...repair, `Stopped with ${runs} runs indexed${waits}`);
-  if (trouble !== null && runs === 0) return 2;
   return trouble !== null || repair.length > 0 ? 1 : 0;
 }

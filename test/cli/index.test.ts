@@ -339,6 +339,29 @@ test.for([
   expect(readdirSync(cwd)).toEqual(["data"]);
 });
 
+test("a watch that could not do anything says what it waits for and ends with 2", async () => {
+  const cwd = tempFolder({ "data/a.txt": stepRun(), "data/sheet.csv": "file,agee_d\na.txt,7\n" });
+  const stop = new AbortController();
+  const err: string[] = [];
+  const { runCli } = await import("../../src/cli/run.ts");
+  const code = await runCli(["index", "data", "--watch", "--still", "0.1", "--out", "out"], {
+    stdout: { write: () => true },
+    stderr: {
+      write(text) {
+        err.push(text);
+        if (text.startsWith("Waiting:")) stop.abort();
+      },
+    },
+    cwd,
+    env: {},
+    isTTY: false,
+    signal: stop.signal,
+  });
+  expect(code).toBe(2);
+  expect(err.join("")).toMatch(/\nStopped before any run was indexed: .*agee_d.*\n$/s);
+  expect(readdirSync(join(cwd, "out"))).toEqual([]);
+});
+
 test("figures are drawn as SVG and, where asked for, as PNG", async () => {
   const cwd = tempFolder({ "data/a.txt": stepRun(), "data/b.txt": stepRun(4.2) });
   const { code, err } = await cli(["index", "data", "--out", "out", "--figures", "all", "--png", "--jobs", "1"], {
