@@ -28,8 +28,10 @@ export function runWorkers(
   return new Promise<MeasuredFile[]>((resolve, reject) => {
     const stop = (): void => {
       signal?.removeEventListener("abort", abort);
-      for (const worker of running) void worker.terminate();
+      // Some engines say at once, inside this call, that a worker is gone.
+      const ended = [...running];
       running.clear();
+      for (const worker of ended) void worker.terminate();
     };
     const abort = (): void => {
       stop();
