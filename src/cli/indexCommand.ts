@@ -1,17 +1,15 @@
-import { resolve } from "node:path";
-import { makeFolder } from "../files/makeFolder.ts";
 import { outputFiles } from "../files/outputFiles.ts";
-import { writeOutputs } from "../files/writeOutputs.ts";
 import { agesTable } from "../render/agesTable.ts";
 import { campaignJson } from "../render/campaignJson.ts";
 import { runsNdjson } from "../render/runsNdjson.ts";
 import { type FolderOptions, folderCampaign } from "./folderCampaign.ts";
 import type { Io } from "./io.ts";
+import { indexOutputs, prepareOut } from "./prepareOut.ts";
 import { printJson } from "./printJson.ts";
 import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";
 import { UsageError } from "./usageError.ts";
-import { wroteText } from "./wroteText.ts";
+import { writePage } from "./writePage.ts";
 
 /** Options of the command `index` as commander hands them over. */
 export interface IndexCommandOptions extends FolderOptions {
@@ -38,8 +36,7 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
     {
       ...rest,
       async onPlan() {
-        // A folder that cannot be made is better known before the work than after it.
-        if (out !== undefined) await makeFolder(resolve(io.cwd, out), { name: out });
+        await prepareOut(indexOutputs, { ...rest, source: folder }, io);
       },
     },
     io,
@@ -52,17 +49,14 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
   const broken = runsToRepair(campaign);
   say(io, ...broken.lines);
   if (out !== undefined) {
-    const { pageFiles } = await import("./pageFiles.ts");
     const { plan } = indexed;
-    const page = await pageFiles(
-      campaign,
-      { figures: figures ?? "campaign", png: png ?? false },
-      { sketches: () => indexed.sketches, source: folder, plan },
-    );
-    if (page.missing !== null) say(io, page.missing);
-    const files = outputFiles(indexed, page.files);
-    await writeOutputs(resolve(io.cwd, out), files, { name: out });
-    say(io, `Wrote ${wroteText(files)} to ${out}`);
+    const written = await writePage(campaign, out, {
+      choice: { figures: figures ?? "campaign", png: png ?? false },
+      page: { sketches: () => indexed.sketches, source: folder, plan },
+      files: (further) => outputFiles(indexed, further),
+      io,
+    });
+    if (!written) return 130;
   }
   return broken.count > 0 ? 1 : 0;
 }

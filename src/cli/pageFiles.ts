@@ -24,6 +24,8 @@ export interface PageInput {
   source: string;
   plan?: Pick<Plan, "unlisted" | "remarks">;
   remarks?: string[];
+  /** Stops the drawing. */
+  signal?: AbortSignal;
 }
 
 /**
@@ -56,11 +58,12 @@ function wantsFigures({ figures = "campaign" }: FigureChoice): boolean {
  * place of the figures.
  *
  * @returns `missing`: for the terminal, how many figures were not drawn and why; null where all were.
+ * @throws The reason of the signal, after the figure that was being drawn.
  */
 export async function pageFiles(
   campaign: Campaign,
   choice: FigureChoice,
-  { sketches, source, plan, remarks = [] }: PageInput,
+  { sketches, source, plan, remarks = [], signal }: PageInput,
 ): Promise<{ files: OutputFile[]; missing: string | null }> {
   const { figures, png = false } = choice;
   const wanted = wantsFigures(choice)
@@ -70,6 +73,9 @@ export async function pageFiles(
   const files: OutputFile[] = [];
   let missing: string | null = null;
   for (const figure of wanted) {
+    // Signals and timers get their turn between two figures.
+    await new Promise<void>((turn) => setImmediate(turn));
+    signal?.throwIfAborted();
     try {
       const svg = await drawSvg(figure.spec, figure);
       drawn.push({ ...figure, svg });

@@ -1,18 +1,17 @@
-import { statSync } from "node:fs";
-import { resolve as resolvePath } from "node:path";
 import { Worker } from "node:worker_threads";
 import { runHead } from "../protocol/runHead.ts";
+import { isLarge } from "./isLarge.ts";
 import { type FileJob, type MeasuredFile, measureFile, written } from "./measureFile.ts";
 import type { MeasureOptions } from "./measureFiles.ts";
 
 /** Files that a worker has: the one it measures and the next ones, so that it need not wait for this thread. */
 const AT_HAND = 4;
 
-/** Larger files are left to workers, so that this thread answers to signals soon, bytes. */
-const SMALL = 4e6;
-
 /** Room for young objects in a worker, MB: a run makes many short-lived ones, and none of them should grow old. */
 const YOUNG_MB = 24;
+
+/** A worker that met an error is given up after so long, if the engine does not say that it is gone, ms. */
+const EXIT_MS = 1000;
 
 /**
  * Measures files in `threads` threads, each with few files at a time, so that memory stays bounded. This thread is one of them,
@@ -34,8 +33,10 @@ export function runWorkers(
     const stop = (): void => {
       over = true;
       signal?.removeEventListener("abort", abort);
-      for (const worker of running) void worker.terminate();
+      // Some engines say at once, inside this call, that a worker is gone.
+      const ended = [...running];
       running.clear();
+      for (const worker of ended) void worker.terminate();
     };
     const abort = (): void => {
       stop();
@@ -72,28 +73,36 @@ export function runWorkers(
         void worker.terminate();
       };
       worker.on("message", (one: MeasuredFile) => {
+        if (!running.has(worker)) return;
         take(given.shift()!, one);
         if (running.has(worker)) give();
       });
-      let failure: unknown = new Error("it ended");
-      worker.on("error", (error: unknown) => {
-        failure = error;
-      });
-      // Only now everything that it had posted has come.
-      worker.on("exit", () => {
+      const fail = (error: unknown): void => {
         if (!running.delete(worker)) return;
         // What it had at hand but not begun goes back.
         waiting.push(...given.splice(1).reverse());
         const [index] = given;
-        if (index !== undefined) take(index, died(jobs[index]!, failure));
+        if (index !== undefined) take(index, died(jobs[index]!, error));
         if (waiting.length > 0 && !over) start();
+      };
+      // What it has sent before it died is handed over by its exit only, perhaps after its error; and one that ends without an
+      // error would be waited for without end.
+      let reason: unknown = null;
+      let late: NodeJS.Timeout | undefined;
+      worker.on("error", (error: unknown) => {
+        reason = error;
+        late = setTimeout(() => fail(error), EXIT_MS);
+      });
+      worker.on("exit", (code) => {
+        clearTimeout(late);
+        fail(reason ?? new Error(`exit code ${code}`));
       });
       give();
     };
     const takePart = (): void => {
       const index = waiting.at(-1);
       if (over || index === undefined) return;
-      if (!isSmall(folder, jobs[index]!)) {
+      if (isLarge(folder, jobs[index]!.job.file)) {
         start();
         return;
       }
@@ -107,11 +116,6 @@ export function runWorkers(
     for (let i = takesPart ? 1 : 0; i < Math.min(threads, jobs.length); i++) start();
     if (takesPart) setImmediate(takePart);
   });
-}
-
-/** A file that is not there is quickly done with. */
-function isSmall(folder: string, { job }: FileJob): boolean {
-  return (statSync(resolvePath(folder, job.file), { throwIfNoEntry: false })?.size ?? 0) <= SMALL;
 }
 
 function died({ job }: FileJob, error: unknown): MeasuredFile {
