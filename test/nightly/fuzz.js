@@ -57,7 +57,7 @@ async function fuzz() {
   if (report.died)
     return fail(Atomics.load(new Int32Array(at), 0), `the thread died: ${report.died.stack ?? report.died}`);
   if (report.hung !== undefined) return fail(report.hung, `it took more than ${limit} s`);
-  if (report.fault) return fail(report.fault.number, report.fault.message);
+  for (const { number, message } of report.faults) fail(number, message);
   const minutes = ((performance.now() - start) / 60_000).toFixed(1);
   for (const [kind, { cases: count, ended, slowest_ms, slowest_case }] of Object.entries(report.kinds)) {
     const ends = Object.entries(ended).sort(([, a], [, b]) => b - a);
@@ -74,7 +74,7 @@ async function fuzz() {
   const byClass = Object.entries(errors).map(([name, times]) => `${name} ${times}`);
   console.log(
     `fuzz: ${cases} cases (${kinds.join(", ")}), seed ${seed}, ${minutes} min; slowest case ${slowest.toFixed(0)} ms; ` +
-      `heap ${heap[0]} MB first, ${heap.at(-1)} MB last, ${Math.max(...heap)} MB most; errors ${byClass.join(", ")}; no fault`,
+      `heap ${heap[0]} MB first, ${heap.at(-1)} MB last, ${Math.max(...heap)} MB most; errors ${byClass.join(", ")}; ${report.faults.length} faults`,
   );
   if (Math.max(...heap.slice(1)) - heap[0] <= GROWTH_MB) return;
   console.error(`The heap grew by more than ${GROWTH_MB} MB: ${heap.join(", ")}`);

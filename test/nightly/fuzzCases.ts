@@ -57,7 +57,7 @@ import { faultsOf, faultsOfError } from "../read/soundness.ts";
 import { type Random, seeded, spoil } from "../read/spoil.ts";
 import { tagsOf } from "../render/report/tagsOf.ts";
 import { hold, holdPrototypes, outcome } from "./fault.ts";
-import { pick, spoilDocument, spoilText, strangeText, strangeTexts } from "./strangeText.ts";
+import { pick, shiftNumbers, spoilDocument, spoilText, strangeText, strangeTexts } from "./strangeText.ts";
 
 /** What a case hands to the program, by name: written to a file where it shows a fault. */
 export type Input = Record<string, string | Uint8Array>;
@@ -82,19 +82,19 @@ export interface Material {
 /** Every kind but those that need a folder. */
 export function fuzzKinds(material: Material): Record<string, Kind> {
   return {
-    "spoilt run": { share: 150, make: (random) => ({ run: spoil(material.files, random(2 ** 31)) }), run: readCase },
-    "made run": { share: 200, make: (random) => ({ run: madeRun(random) }), run: readCase },
-    sheet: { share: 200, make: madeSheet, run: sheetCase },
-    mixes: { share: 90, make: (random) => ({ mixes: madeTable(mixColumns, random) }), run: mixesCase },
+    "spoilt run": { share: 70, make: (random) => ({ run: spoil(material.files, random(2 ** 31)) }), run: readCase },
+    "made run": { share: 220, make: (random) => ({ run: madeRun(random) }), run: readCase },
+    sheet: { share: 230, make: madeSheet, run: sheetCase },
+    mixes: { share: 120, make: (random) => ({ mixes: madeTable(mixColumns, random) }), run: mixesCase },
     properties: {
-      share: 150,
+      share: 190,
       make: (random) => ({ properties: madeTable(propertyColumns, random) }),
       run: propertiesCase,
     },
-    protocol: { share: 140, make: madeProtocol, run: protocolCase },
+    protocol: { share: 110, make: madeProtocol, run: protocolCase },
     names: { share: 25, make: madeNames, run: namesCase },
     words: { share: 30, make: (random) => ({ word: strangeWord(random) }), run: wordsCase },
-    campaign: { share: 10, make: (random) => ({ campaign: madeCampaign(material, random) }), run: campaignCase },
+    campaign: { share: 6, make: (random) => ({ campaign: madeCampaign(material, random) }), run: campaignCase },
   };
 }
 
@@ -129,60 +129,68 @@ function encoded(text: string, encoding: (typeof encodings)[number]): Uint8Array
   return new Uint8Array(Buffer.from(text, "utf16le").swap16());
 }
 
-/** A table of numbers as a stranger's program may write it: any layout, words and units, some of it strange. */
+/** A table of numbers as a stranger's program may write it; a third is as it should be, but for a strange word or number. */
 function madeRun(random: Random): Uint8Array {
+  const calm = random(3) === 0;
   const delimiter = pick(["\t", ";", ",", " ", "|", "  ", " ; "], random);
-  const mark = random(3) === 0 ? "," : ".";
-  const names = [
-    "T/°C",
-    "Temp. (°C)",
-    "Temperature",
-    "Time/min",
-    "t",
-    "m/mg",
-    "Mass (mg)",
-    "TG/%",
-    "Weight loss (%)",
-    "DTG",
-  ];
-  const columns = 1 + random(random(30) === 0 ? 60 : 5);
-  const rows = random(random(20) === 0 ? 600 : 60);
+  const mark = random(3) === 0 && delimiter !== "," ? "," : ".";
+  const columns = calm ? 3 : 1 + random(random(30) === 0 ? 60 : 5);
+  const rows = calm ? 100 + random(100) : random(random(20) === 0 ? 600 : 60);
+  const [start, step] = calm ? [25, 10] : [pick([20, 300, -50, 950], random), pick([0.1, 0.5, 5, 100, 0, -1], random)];
+  const decimals = random(6);
   const number = (value: number): string => {
-    const text = pick([value.toFixed(random(6)), value.toExponential(random(6)), String(value)], random);
+    const digits = calm ? decimals : random(6);
+    const text = !calm && random(3) === 0 ? value.toExponential(digits) : value.toFixed(digits);
     return mark === "," ? text.replace(".", ",") : text;
   };
   const cell = (value: number): string => {
-    if (random(300) > 0) return number(value);
-    return pick(
-      [strangeText(random, 500), `"${number(value)}"`, "", "NaN", "1.#INF", "12:30:05", "2024-05-06 07:08", "1e308"],
-      random,
-    );
+    if (random(calm ? 900 : 300) > 0) return number(value);
+    return random(4) === 0 ? strangeText(random, 500) : pick([...oddCells, `"${number(value)}"`], random);
   };
-  const [start, step] = [pick([20, 25, 300, -50, 950], random), pick([0.1, 0.5, 5, 20, 100, 0, -1], random)];
-  const kinds = Array.from({ length: columns }, () => random(4));
+  const kinds = Array.from({ length: columns }, (_, i) => (calm ? i : random(4)));
+  const names = kinds.map((kind) => (calm ? pick(sane[kind]!, random) : strangeOr(headings, random)));
   const lines: string[] = [];
-  for (let i = random(6); i > 0; i--)
-    lines.push(
-      pick(
-        ["Sample mass: 10.2 mg", "", `${strangeText(random)}: ${strangeText(random)}`, "----", "# 10 K/min"],
-        random,
-      ),
-    );
-  if (random(4) > 0)
-    lines.push(kinds.map(() => (random(12) === 0 ? strangeText(random, 300) : pick(names, random))).join(delimiter));
-  if (random(4) === 0)
-    lines.push(kinds.map(() => pick(["°C", "mg", "min", "%", "", strangeText(random, 50)], random)).join(delimiter));
+  for (let i = random(6); i > 0; i--) lines.push(preambleLine(random));
+  if (calm || random(4) > 0) lines.push(names.join(delimiter));
+  if (!calm && random(4) === 0)
+    lines.push(kinds.map(() => strangeOr(["°C", "mg", "min", "%", ""], random)).join(delimiter));
   for (let i = 0; i < rows; i++) {
-    const values = [start + step * i, 30 - i / 50, i * 6, Math.sin(i)];
+    const values = [start + step * i, 30 - 6 / (1 + Math.exp((12 - i) / 2)), i * 6, Math.sin(i)];
     lines.push(kinds.map((kind) => cell(values[kind]!)).join(delimiter));
-    if (random(200) === 0) lines.push(strangeText(random));
+    if (!calm && random(200) === 0) lines.push(strangeText(random));
   }
   for (let i = random(3); i > 0; i--) lines.push(strangeText(random));
   const text = lines.join(pick(["\n", "\r\n", "\r"], random));
-  return encoded(
-    (random(2) === 0 ? "\ufeff" : "") + (random(3) === 0 ? spoilText(text, random) : text),
-    pick(encodings, random),
-  );
+  return encoded(!calm && random(3) === 0 ? spoilText(text, random) : text, pick(encodings, random));
+}
+
+const sane = [
+  ["T/°C", "Temp. (°C)", "Temperature [°C]"],
+  ["m/mg", "Mass (mg)", "Weight/mg"],
+  ["Time/min", "t/s", "Time (min)"],
+];
+const headings = [...sane.flat(), "Temperature", "t", "TG/%", "Weight loss (%)", "DTG"];
+const oddCells = [
+  "",
+  "NaN",
+  "1.#INF",
+  "12:30:05",
+  "2024-05-06 07:08",
+  "1e308",
+  "-1e308",
+  "1e-320",
+  "1e200",
+  "9".repeat(300),
+];
+
+function strangeOr(usual: readonly string[], random: Random): string {
+  return random(12) === 0 ? strangeText(random, 300) : pick(usual, random);
+}
+
+function preambleLine(random: Random): string {
+  const amount = pick(["10.2 mg", "1e300 mg", `${"9".repeat(300)} kg`, "10 K/min", "1e308 °C/s", "nitrogen"], random);
+  const key = pick(["Sample mass", "Heating rate", "Gas", strangeText(random)], random);
+  return pick([`${key}: ${amount}`, "", `${key}: ${strangeText(random)}`, "----", "# 10 K/min"], random);
 }
 
 function readCase({ run: bytes }: Input): string {
@@ -213,63 +221,83 @@ function withoutQuotes(faults: readonly string[], bytes: Uint8Array): string[] {
 
 // Tables.
 
-type ColumnPool = Readonly<Record<string, readonly string[]>>;
+/** Cells by column: those that are right, and those that are not; labels may be any text. */
+type ColumnPool = Readonly<Record<string, readonly [right: readonly string[], wrong: readonly string[]]>>;
 
-const labels = ["M1", "M2", "moist", "air", "sealed", "1", "a", "A", "r1"];
-const ages = ["7", "28", "7d", "4 h", "90min", "0", "-1", "1e9", "28,5", "36525", "36526", "w"];
-const numbers = ["0.4", "0,4", "1", "100", "-1", "20.5", "1e5", "1.234,5", "+3"];
-const fileNames = [
-  "a.txt",
-  "b.txt",
-  "A.TXT",
-  "deep/c.txt",
-  "deep\\c.txt",
-  "./a.txt",
-  "blank.txt",
-  "é.txt",
-  "e\u0301.txt",
-];
+const labels = ["M1", "M2", "moist", "air", "sealed", "1", "a", "A", "r1", ""];
+const label = [[...labels, ...strangeTexts], []] as const;
+const age = [
+  ["7", "28", "0", "36525", ""],
+  ["-1", "1e9", "28,5", "36526", "7d"],
+] as const;
+const number = [
+  ["0.4", "1", "20.5", "1e-3", "+3", ""],
+  ["0,4", "-1", "1.234,5", "1e5", "4 %"],
+] as const;
+const fileNames = ["a.txt", "b.txt", "deep/c.txt", "deep\\c.txt", "./a.txt", "blank.txt", "é.txt", "e\u0301.txt"];
 
 const sheetPool: ColumnPool = {
-  ...Object.fromEntries(sheetColumns.map((column) => [column, labels])),
-  file: fileNames,
-  blank: ["", "", "blank.txt"],
-  role: ["", "specimen", "blank", "binder", "Aggregate", "speciman"],
-  ...{ curing_d: ages, age_d: ages, age: ages, initial_mass_mg: numbers, residue_mg: numbers },
-  columns: ["", "temperature=1:K", "mass=2:mg,time=3", 'temperature="T, x":°C'],
+  file: [fileNames, ["A.TXT", ...strangeTexts]],
+  ...Object.fromEntries(sheetColumns.slice(1).map((column) => [column, label])),
+  blank: [
+    ["", "", "", "blank.txt"],
+    ["a.txt", ...strangeTexts],
+  ],
+  role: [
+    ["", "specimen", "blank", "binder", "Aggregate"],
+    ["speciman", ...strangeTexts],
+  ],
+  ...{ curing_d: age, age_d: age, initial_mass_mg: number, residue_mg: [["", "0.1"], ["99"]] },
+  age: [
+    ["", "28d", "40 h", "90min", "36525d"],
+    ["7", "w", ...strangeTexts],
+  ],
+  columns: [
+    ["", "temperature=1:K", "mass=2:mg,time=3", 'temperature="T, x":°C'],
+    ["x", ...strangeTexts],
+  ],
 };
 const mixColumns: ColumnPool = {
-  mix: labels,
+  mix: label,
   ...Object.fromEntries(
     "w_b loi_binder_pct sand_binder_ignited u_w_b polymer_pct gypsum_pct yeelimite_pct lime"
       .split(" ")
-      .map((one) => [one, numbers]),
+      .map((one) => [one, number]),
   ),
-  retarder: ["", "none", "citric acid", "borax"],
+  retarder: label,
 };
 const propertyColumns: ColumnPool = {
-  ...{ mix: labels, curing: labels, curing_d: ages, age_d: ages, age: ages, specimen: labels, note: labels },
-  property: ["strength", "Strength", "length change", "aft-afm"],
-  value: numbers,
-  unit: ["MPa", "psi", "%", "microstrain", "µm/m", "1", "mm"],
+  property: [
+    ["strength", "length change", "flow", ...strangeTexts],
+    ["Strength", "aft-afm"],
+  ],
+  value: number,
+  unit: [["MPa"], ["psi", "%", "microstrain", "µm/m", "1", "mm", ...strangeTexts]],
+  ...{ mix: label, curing: label, curing_d: [["", "7"], age[1]], age_d: age, specimen: label, note: label },
 };
 
-/** A table with its own columns, most of its cells plausible; then the text is spoilt now and then. */
+/** A table with its own columns; half of them hold right cells only, however strange their labels; the text may be spoilt. */
 function madeTable(pool: ColumnPool, random: Random): string {
+  const calm = random(2) === 0;
   const delimiter = pick([",", ";", "\t"], random);
-  const columns = Object.keys(pool).filter((_, i) => i === 0 || random(3) > 0);
-  if (random(6) === 0) columns.push(strangeText(random, 200));
-  if (random(20) === 0) columns.push(pick(columns, random));
+  const columns = Object.keys(pool).filter((_, i) => i < 3 || random(3) > 0);
+  if (!calm && random(4) === 0) columns.push(strangeText(random, 200));
+  if (!calm && random(20) === 0) columns.push(pick(columns, random));
   const quoted = (text: string): string =>
-    random(30) > 0 && new RegExp(`["\r\n${delimiter}]`).test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-  const rows = Array.from({ length: random(random(60) === 0 ? 200 : 7) }, () =>
-    columns.map((column) => (random(25) === 0 ? strangeText(random, 800) : pick(pool[column] ?? strangeTexts, random))),
-  );
+    (calm || random(30) > 0) && /["\r\n\t,;]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  const cell = (column: string): string => {
+    const [right, wrong] = Object.hasOwn(pool, column) ? pool[column]! : label;
+    if (calm) return pick(right, random);
+    return random(25) === 0
+      ? strangeText(random, 800)
+      : pick(random(6) === 0 && wrong.length > 0 ? wrong : right, random);
+  };
+  const rows = Array.from({ length: random(random(60) === 0 ? 200 : 5) }, () => columns.map(cell));
   const text = [columns, ...rows]
     .map((row) => row.map(quoted).join(delimiter))
     .join(pick(["\n", "\r\n", "\r"], random));
   const marked = random(8) === 0 ? `\ufeff${text}` : text;
-  return random(4) === 0 ? spoilText(marked, random) : marked;
+  return !calm && random(4) === 0 ? spoilText(marked, random) : marked;
 }
 
 function madeSheet(random: Random): Input {
@@ -378,12 +406,13 @@ function holdCells(rows: readonly Readonly<Record<string, Cell>>[]): void {
 // Protocols.
 
 function madeProtocol(random: Random): Input {
-  const document = spoilDocument(pick(Object.values(protocols), random), random);
+  const whole = pick(Object.values(protocols), random);
+  const document = random(2) === 0 ? shiftNumbers(whole, random, pick([20, 60], random)) : spoilDocument(whole, random);
   const written = JSON.stringify(document, null, pick([0, 2], random)) ?? "null";
   // A number that JSON can write and a computer cannot hold.
   const text =
     random(9) === 0 ? written.replaceAll(/: ?\d+/g, (found) => (random(40) === 0 ? ":1e999" : found)) : written;
-  return { protocol: random(4) === 0 ? spoilText(text, random) : text };
+  return { protocol: random(6) === 0 ? spoilText(text, random) : text };
 }
 
 function protocolCase({ protocol: written }: Input): string {
@@ -413,7 +442,8 @@ function protocolCase({ protocol: written }: Input): string {
     return "ProtocolError";
   }
   holdShape(checked.value, protocolSchema as AnySchema, "protocol");
-  return usedProtocol(checked.value);
+  // Using it takes longer than checking it.
+  return text.length % 4 === 0 ? usedProtocol(checked.value) : "done";
 }
 
 interface AnySchema {
@@ -548,7 +578,8 @@ function wordsCase({ word: given }: Input): string {
 // campaign.json.
 
 function madeCampaign({ campaign }: Material, random: Random): string {
-  if (random(4) === 0) return spoilText(campaign, random);
+  if (random(6) === 0) return spoilText(campaign, random);
+  if (random(2) === 0) return JSON.stringify(shiftNumbers(JSON.parse(campaign), random, pick([20, 500, 3000], random)));
   return JSON.stringify(spoilDocument(JSON.parse(campaign), random)) ?? "null";
 }
 

@@ -193,3 +193,15 @@ function spoilMember(parent: Record<string | number, unknown>, key: string | num
       );
   }
 }
+
+/** A document of JSON whose form stays: one number in `rarely` is another, one text in five times as many is strange. */
+export function shiftNumbers(document: unknown, random: Random, rarely = 20): unknown {
+  if (typeof document === "number") {
+    const others = [0, -document, 2 * document, document / 3, document + 1, 1, 1e-9, 1e12, 1e300];
+    return random(rarely) > 0 ? document : pick(others, random);
+  }
+  if (typeof document === "string") return random(5 * rarely) > 0 ? document : strangeText(random, 200);
+  if (Array.isArray(document)) return document.map((item) => shiftNumbers(item, random, rarely));
+  if (typeof document !== "object" || document === null) return document;
+  return Object.fromEntries(Object.entries(document).map(([key, value]) => [key, shiftNumbers(value, random, rarely)]));
+}
