@@ -8,7 +8,9 @@ import type { Campaign } from "./types.ts";
 
 const text = v.string();
 const textOrNull = v.nullable(text);
-const number = v.pipe(v.number(), v.finite());
+// What is larger could not be squared any more; no campaign of this program has such numbers.
+const LARGEST = 1e60;
+const number = v.pipe(v.number(), v.minValue(-LARGEST), v.maxValue(LARGEST));
 const numberOrNull = v.nullable(number);
 const count = v.pipe(number, v.integer(), v.minValue(0));
 

@@ -1,5 +1,6 @@
 import { UnreadableError } from "../errors.ts";
 import { type Flag, flag } from "../flags.ts";
+import { mostMass } from "../massLimits.ts";
 import type { MassScale } from "./massScale.ts";
 import type { DroppedRows, Table } from "./types.ts";
 import type { Understanding } from "./understandColumns.ts";
@@ -20,8 +21,6 @@ const named = 5;
 const mostTimeless = 0.1;
 /** Absolute zero and a temperature no furnace of a thermobalance reaches, °C. */
 const [coldest, hottest] = [-273.15, 3000];
-/** No sample weighs a tonne, and no share is so large: what does is a fault of writing, and its square might not be a number. */
-export const heaviest = 1e9;
 
 /**
  * Rows with a possible temperature, a possible mass and (where there is one) a time; the arrays of the table themselves where all rows have them.
@@ -48,7 +47,7 @@ export function keepReadings(
   const { factor, offset } = columns[temperature]!.known ?? { factor: 1, offset: 0 };
   const [lowest, highest] = [(coldest - offset) / factor - 1e-9, (hottest - offset) / factor];
   // Comparisons with NaN are false.
-  const isPossible = (written: number): boolean => Math.abs(written * scale.factor + scale.offset) <= heaviest;
+  const isPossible = (written: number): boolean => Math.abs(written * scale.factor + scale.offset) <= mostMass;
   const whyNot = (i: number): string | null => {
     if (Number.isNaN(warm[i]!))
       return Number.isNaN(weight[i]!) ? "temperature and mass missing" : "temperature missing";

@@ -1,4 +1,4 @@
-import { heaviest } from "./keepReadings.ts";
+import { leastMass, mostMass } from "../massLimits.ts";
 import { parseUnit } from "./parseUnit.ts";
 import { readCell } from "./readCell.ts";
 import { splitHeading } from "./splitHeading.ts";
@@ -44,7 +44,7 @@ function massIn(key: string, value: string): number | null {
   const unit = parseUnit(match[2]!.trim() || splitHeading(key).unit);
   const mass = quantity(match[1]!);
   const stated = unit?.dimension === "mass" && mass !== null ? mass * unit.factor : 0;
-  return stated > 0 && stated <= heaviest ? stated : null;
+  return stated >= leastMass && stated <= mostMass ? stated : null;
 }
 
 function rateIn(text: string): number | null {

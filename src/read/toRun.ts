@@ -1,7 +1,8 @@
 import { type Flag, flag } from "../flags.ts";
+import { mostMass } from "../massLimits.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { harmless } from "./collectDropped.ts";
-import { heaviest, keepReadings } from "./keepReadings.ts";
+import { keepReadings } from "./keepReadings.ts";
 import { massScale } from "./massScale.ts";
 import type { Meaning } from "./meaningOf.ts";
 import { readStated } from "./readStated.ts";
@@ -107,7 +108,7 @@ function converted(values: Float64Array, factor: number, offset: number): Float6
 
 /** One unit of the last digit. A single cell such as 1e300 is left out as a reading; its digits must not be the run's either. */
 function resolutionOf(decimals: number, factor: number): number {
-  return Math.min(factor * Number(`1e${-decimals}`), heaviest);
+  return Math.min(factor * Number(`1e${-decimals}`), mostMass);
 }
 
 function describe({ reason, count, lines }: DroppedRows): string {

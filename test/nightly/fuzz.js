@@ -26,7 +26,7 @@ const [cases, seed, block, limit] = ["cases", "seed", "block", "limit"].map((nam
 /** The heap may grow by this much in all, MB: what is remembered on purpose is bounded well below. */
 const GROWTH_MB = 10;
 
-const script = join(root, "out", "nightly", "fuzzWorker.js");
+const script = join(root, "out", "nightly", `fuzzWorker-${process.pid}.js`);
 await build({
   entryPoints: [join(root, "test/nightly/fuzzWorker.ts")],
   outfile: script,

@@ -82,19 +82,19 @@ export interface Material {
 /** Every kind but those that need a folder. */
 export function fuzzKinds(material: Material): Record<string, Kind> {
   return {
-    "spoilt run": { share: 70, make: (random) => ({ run: spoil(material.files, random(2 ** 31)) }), run: readCase },
-    "made run": { share: 220, make: (random) => ({ run: madeRun(random) }), run: readCase },
-    sheet: { share: 230, make: madeSheet, run: sheetCase },
-    mixes: { share: 120, make: (random) => ({ mixes: madeTable(mixColumns, random) }), run: mixesCase },
+    "spoilt run": { share: 40, make: (random) => ({ run: spoil(material.files, random(2 ** 31)) }), run: readCase },
+    "made run": { share: 180, make: (random) => ({ run: madeRun(random) }), run: readCase },
+    sheet: { share: 200, make: madeSheet, run: sheetCase },
+    mixes: { share: 170, make: (random) => ({ mixes: madeTable(mixColumns, random) }), run: mixesCase },
     properties: {
-      share: 190,
+      share: 230,
       make: (random) => ({ properties: madeTable(propertyColumns, random) }),
       run: propertiesCase,
     },
     protocol: { share: 110, make: madeProtocol, run: protocolCase },
-    names: { share: 25, make: madeNames, run: namesCase },
-    words: { share: 30, make: (random) => ({ word: strangeWord(random) }), run: wordsCase },
-    campaign: { share: 6, make: (random) => ({ campaign: madeCampaign(material, random) }), run: campaignCase },
+    names: { share: 40, make: madeNames, run: namesCase },
+    words: { share: 27, make: (random) => ({ word: strangeWord(random) }), run: wordsCase },
+    campaign: { share: 2, make: (random) => ({ campaign: madeCampaign(material, random) }), run: campaignCase },
   };
 }
 

@@ -32,7 +32,7 @@ function runText(note: string, shift = 0): string {
 
 /** Makes the kind: `others` are kinds whose texts lie in the folders as sheets, protocols and runs. */
 export function folderKind(others: Record<string, Kind>): Kind {
-  return { share: 4, make: (random) => makeFolder(others, random), run: folderCase };
+  return { share: 1, make: (random) => makeFolder(others, random), run: folderCase };
 }
 
 function makeFolder(others: Record<string, Kind>, random: Random): Input {
