@@ -19,7 +19,7 @@ export interface CellReader {
   wrong(column: string, message: string): void;
 }
 
-const point = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i;
+const point = /^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?$/i;
 const comma = /^[-+]?\d*,\d+(?:e[-+]?\d+)?$/i;
 
 /** Nobody reads more of them. */

@@ -137,7 +137,9 @@ function bareName(name: string): string {
 
 /** Whether every cell of a column without a declared kind is a number, with either decimal mark. */
 function isNumeric(column: string, { rows }: SheetTable): boolean {
-  return rows.every(({ cells }) => /^(?:[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:e[-+]?\d+)?)?$/i.test(cells.get(column) ?? ""));
+  return rows.every(({ cells }) =>
+    /^(?:[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[-+]?\d+)?)?$/i.test(cells.get(column) ?? ""),
+  );
 }
 
 function plain(cells: CellReader, column: string, numeric: boolean): number | string | null {
