@@ -93,8 +93,8 @@ export function fuzzKinds(material: Material): Record<string, Kind> {
     },
     protocol: { share: 110, make: madeProtocol, run: protocolCase },
     names: { share: 40, make: madeNames, run: namesCase },
-    words: { share: 27, make: (random) => ({ word: strangeWord(random) }), run: wordsCase },
-    campaign: { share: 2, make: (random) => ({ campaign: madeCampaign(material, random) }), run: campaignCase },
+    words: { share: 28, make: (random) => ({ word: strangeWord(random) }), run: wordsCase },
+    campaign: { share: 1, make: (random) => ({ campaign: madeCampaign(material, random) }), run: campaignCase },
   };
 }
 
