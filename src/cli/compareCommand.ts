@@ -15,6 +15,7 @@ import { loadSketches } from "../files/loadSketches.ts";
 import { makeFolder } from "../files/makeFolder.ts";
 import { PlanError } from "../files/planFolder.ts";
 import { readProperties } from "../files/readProperties.ts";
+import { refuseLinks } from "../files/refuseLinks.ts";
 import { writeOutputs } from "../files/writeOutputs.ts";
 import type { CellKey } from "../protocol/types.ts";
 import { campaignJson } from "../render/campaignJson.ts";
@@ -67,7 +68,9 @@ export async function compareCommand(source: string, options: CompareCommandOpti
     if (checked.problems.length > 0) throw new PlanError(checked.problems);
     remarks = checked.remarks.map(problemText);
     findRegime(asked.reference, [...cells, ...properties.map((row) => ({ ...row, age_d: days(row.age_min) }))]);
-    if (out !== undefined) await makeFolder(resolve(cwd, out), { name: out });
+    if (out === undefined) return;
+    await makeFolder(resolve(cwd, out), { name: out });
+    await refuseLinks(resolve(cwd, out), ["figures"], { name: out });
   };
   let campaign: Campaign;
   let indexed: IndexedFolder | null = null;

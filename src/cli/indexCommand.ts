@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import { makeFolder } from "../files/makeFolder.ts";
 import { outputFiles } from "../files/outputFiles.ts";
+import { refuseLinks } from "../files/refuseLinks.ts";
 import { writeOutputs } from "../files/writeOutputs.ts";
 import { agesTable } from "../render/agesTable.ts";
 import { campaignJson } from "../render/campaignJson.ts";
@@ -39,7 +40,9 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
       ...rest,
       async onPlan() {
         // A folder that cannot be made is better known before the work than after it.
-        if (out !== undefined) await makeFolder(resolve(io.cwd, out), { name: out });
+        if (out === undefined) return;
+        await makeFolder(resolve(io.cwd, out), { name: out });
+        await refuseLinks(resolve(io.cwd, out), ["figures"], { name: out });
       },
     },
     io,

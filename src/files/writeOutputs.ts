@@ -1,8 +1,10 @@
 import { randomBytes } from "node:crypto";
 import { open, readdir, rename, stat, unlink } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import { fileError } from "./fileError.ts";
+import { filePath } from "../campaign/filePath.ts";
+import { FileError, fileError } from "./fileError.ts";
 import { makeFolder } from "./makeFolder.ts";
+import { refuseLinks } from "./refuseLinks.ts";
 
 /** A file to be written. */
 export interface OutputFile {
@@ -24,7 +26,8 @@ const temporaryName = /^\..+\.[0-9a-f]{12}\.tmp$/;
  * written, and temporary files are taken away again (those of a killed process by the next call, an hour later).
  *
  * @param options `name` of the folder for messages. @default the folder
- * @throws FileError where the system refuses.
+ * @throws FileError where the system refuses; `outside` for a name that leaves the folder, `is-a-link` where a folder below it is a
+ * link. A link under the name of an output is replaced, what it leads to stays; the folder itself may be a link.
  *
  * @example
  * ```ts
@@ -38,8 +41,14 @@ export async function writeOutputs(
   options: { name?: string } = {},
 ): Promise<void> {
   const { name: shown = folder } = options;
+  for (const { name } of files) {
+    const path = filePath(name);
+    if ("file" in path && path.file === name) continue;
+    throw new FileError("outside", `${join(shown, name)}: An output must lie in its folder. Give it a plain name.`);
+  }
   await makeFolder(folder, { name: shown });
   const parts = new Set(files.map(({ name }) => dirname(name)));
+  await refuseLinks(folder, parts, { name: shown });
   parts.add(".");
   for (const part of parts) {
     if (part !== ".") await makeFolder(join(folder, part), { name: join(shown, part) });
