@@ -61,8 +61,6 @@ function explain(issue: v.BaseIssue<unknown>): string[] {
       return [`${field} must be at least ${issue.requirement}, not ${value}`];
     case "max_value":
       return [`${field} must be at most ${issue.requirement}, not ${value}`];
-    case "gt_value":
-      return [`${field} must be above ${issue.requirement}, not ${value}`];
     case "picklist":
     case "literal":
       return [`${field} must be ${issue.expected?.replaceAll(/[()]/g, "").replaceAll(" | ", ", ")}, not ${value}`];

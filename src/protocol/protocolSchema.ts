@@ -1,11 +1,13 @@
 import * as v from "valibot";
 import type { Protocol } from "./types.ts";
 
+/** Not quite zero: of what is divided by, a number such as 1e-300 would leave no number. */
+const LEAST = 1e-6;
 // JSON may write a number that is too large for one: 1e999 is read as infinite.
 const number = v.pipe(v.number(), v.finite());
 const celsius = (about: string) => v.pipe(v.number(), v.minValue(-50), v.maxValue(2000), v.description(`${about}, °C`));
 const positive = (about: string, most: number) =>
-  v.pipe(v.number(), v.gtValue(0), v.maxValue(most), v.description(about));
+  v.pipe(v.number(), v.minValue(LEAST), v.maxValue(most), v.description(about));
 const standard = (about: string, most: number) =>
   v.pipe(v.number(), v.minValue(0), v.maxValue(most), v.description(about));
 const about = <Schema extends v.GenericSchema>(description: string, schema: Schema) =>

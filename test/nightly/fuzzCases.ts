@@ -82,18 +82,18 @@ export interface Material {
 /** Every kind but those that need a folder. */
 export function fuzzKinds(material: Material): Record<string, Kind> {
   return {
-    "spoilt run": { share: 40, make: (random) => ({ run: spoil(material.files, random(2 ** 31)) }), run: readCase },
-    "made run": { share: 180, make: (random) => ({ run: madeRun(random) }), run: readCase },
-    sheet: { share: 200, make: madeSheet, run: sheetCase },
-    mixes: { share: 170, make: (random) => ({ mixes: madeTable(mixColumns, random) }), run: mixesCase },
+    "spoilt run": { share: 30, make: (random) => ({ run: spoil(material.files, random(2 ** 31)) }), run: readCase },
+    "made run": { share: 120, make: (random) => ({ run: madeRun(random) }), run: readCase },
+    sheet: { share: 190, make: madeSheet, run: sheetCase },
+    mixes: { share: 210, make: (random) => ({ mixes: madeTable(mixColumns, random) }), run: mixesCase },
     properties: {
-      share: 230,
+      share: 280,
       make: (random) => ({ properties: madeTable(propertyColumns, random) }),
       run: propertiesCase,
     },
-    protocol: { share: 110, make: madeProtocol, run: protocolCase },
-    names: { share: 40, make: madeNames, run: namesCase },
-    words: { share: 28, make: (random) => ({ word: strangeWord(random) }), run: wordsCase },
+    protocol: { share: 90, make: madeProtocol, run: protocolCase },
+    names: { share: 48, make: madeNames, run: namesCase },
+    words: { share: 30, make: (random) => ({ word: strangeWord(random) }), run: wordsCase },
     campaign: { share: 1, make: (random) => ({ campaign: madeCampaign(material, random) }), run: campaignCase },
   };
 }
@@ -205,7 +205,7 @@ function readCase({ run: bytes }: Input): string {
   const faults = withoutQuotes(faultsOf(read.value, input), input);
   hold(faults.length === 0, () => faults.join("; "));
   // All the way to the written result; a readable run of a few hundred rows takes milliseconds here.
-  if (input.length % 4 > 0) return "read";
+  if (input.length % 8 > 0) return "read";
   const indexed = indexBytes(input, newJob(name), { protocol: settled });
   JSON.parse(runJson(indexed));
   return indexed.status;

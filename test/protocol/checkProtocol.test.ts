@@ -42,7 +42,7 @@ describe("a protocol", () => {
       set(["windows", 2, "name"], "CH range"),
       'p.json: windows[2].name: use small letters, digits, points and hyphens, at most 40; not "CH range"',
     ],
-    [set(["windows", 2, "anchor_C"], 0), "p.json: windows[2].anchor_C must be above 0, not 0"],
+    [set(["windows", 2, "anchor_C"], 0), "p.json: windows[2].anchor_C must be at least 0.000001, not 0"],
     [set(["windows"], []), "p.json: windows must not be empty"],
     [set(["windows", 0, "anchor_C"], 99), null],
     [set(["ignition", "temperature_C"], 700), "p.json: ignition.temperature_C must be at least 800, not 700"],
