@@ -42,12 +42,13 @@ export function splitSheet(text: string, options: { name: string; known: readonl
   const start = /^[\s,;]*\n/.exec(lines)?.[0] ?? "";
   const body = lines.slice(start.length);
   const delimiter = bestDelimiter(body, known);
-  const { data, errors } = Papa.parse(body, { delimiter, newline: "\n", preview: MOST_ROWS + 2 });
+  const { data, errors } = Papa.parse(body, { delimiter, newline: "\n", preview: MOST_ROWS + 3 });
   let line = start.split("\n").length;
   const table: SheetTable = { source, delimiter, columns: [], heading: line, rows: [], problems: [] };
   const broken = errors.find(({ code }) => code === "MissingQuotes" || code === "InvalidQuotes");
+  // Beside the rows there are the heading and, behind the last line end, an empty one.
   const columns = data[0]?.length ?? 0;
-  if (data.length > MOST_ROWS + 1 || columns > MOST_COLUMNS) {
+  if (data.length > MOST_ROWS + 2 || columns > MOST_COLUMNS) {
     const what = columns > MOST_COLUMNS ? `${MOST_COLUMNS} columns` : `${MOST_ROWS} rows`;
     table.problems.push({ source, message: `the table has more than ${what}: name the right file, or split it` });
     return table;

@@ -13,6 +13,8 @@ const root = fileURLToPath(new URL("../../", import.meta.url));
 const bounded = new Map([
   ["draw/finishSvg.ts", "what vega draws of our own figures, one tag at a time; labels in it are cut to 40 columns"],
   ["render/report/inlineSvg.ts", "the same, and attributes of tags that have matched as a whole"],
+  ["files/jsonFault.ts", "one start each, since they are sticky: measured, they are linear"],
+  ["read/cutFixed.ts", "lines that it matches from wherever it stands: measured, it is linear"],
   ["read/parseUnit.ts", "units of at most 40 characters"],
   ["read/readCell.ts", "cells of at most 64 characters"],
   ["read/readHeading.ts", "headings of at most 200 characters"],
