@@ -21,7 +21,7 @@ test("a table has at most 100,000 rows", () => {
   );
 });
 
-test.for([1001, 500_000, 4_000_000])("a table has at most 1000 columns, not %s", (count) => {
+test.for([1001, 300_000])("a table has at most 1000 columns, not %s", (count) => {
   const text = `file${",x".repeat(count - 1)}\na.txt\n`;
   for (const parse of [parseSheet, parseMixes, parseProperties]) {
     expect(said(parse(text, { name }))).toContain(

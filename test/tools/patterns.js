@@ -15,6 +15,7 @@ const bounded = new Map([
   ["render/report/inlineSvg.ts", "the same, and attributes of tags that have matched as a whole"],
   ["files/jsonFault.ts", "one start each, since they are sticky: measured, they are linear"],
   ["read/cutFixed.ts", "lines that it matches from wherever it stands: measured, it is linear"],
+  ["put together", "parts of file names, tried where a part begins (sticky), and units of at most 40 characters"],
   ["read/parseUnit.ts", "units of at most 40 characters"],
   ["read/readCell.ts", "cells of at most 64 characters"],
   ["read/readHeading.ts", "headings of at most 200 characters"],
