@@ -1,3 +1,4 @@
+import { leastMass } from "../massLimits.ts";
 import { nearestName } from "../nearestName.ts";
 import { newJob } from "../protocol/newJob.ts";
 import type { Job, Role } from "../protocol/types.ts";
@@ -70,8 +71,8 @@ function toJob(cells: CellReader, line: number, decimalMark: "." | ","): Job | n
     const message = `curing lasts longer (${curing_d} d) than the age (${Number((age_min / 1440).toPrecision(6))} d): correct one of them`;
     cells.wrong("curing_d", message);
   }
-  const initial_mass_mg = cells.number("initial_mass_mg", { above: 0, max: 1e6 });
-  const residue_mg = cells.number("residue_mg", { above: 0, max: 1e6 });
+  const initial_mass_mg = massOf(cells, "initial_mass_mg");
+  const residue_mg = massOf(cells, "residue_mg");
   if (initial_mass_mg !== null && residue_mg !== null && residue_mg > initial_mass_mg) {
     cells.wrong(
       "residue_mg",
@@ -97,6 +98,13 @@ function toJob(cells: CellReader, line: number, decimalMark: "." | ","): Job | n
     columns: columnsOf(cells),
     line,
   });
+}
+
+function massOf(cells: CellReader, column: "initial_mass_mg" | "residue_mg"): number | null {
+  const mass = cells.number(column, { above: 0, max: 1e6 });
+  if (mass === null || mass >= leastMass) return mass;
+  cells.wrong(column, `no balance weighs ${mass} mg: correct the number`);
+  return null;
 }
 
 function ageOf(cells: CellReader, decimalMark: "." | ","): number | null {

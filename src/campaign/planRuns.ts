@@ -84,7 +84,9 @@ function findFiles(
 ): { jobs: Job[]; problems: Problem[] } {
   const problems: Problem[] = [];
   const byName = new Map(files.map((file) => [keyOf(file), file]));
-  const spelling = (file: string): string => byName.get(keyOf(file)) ?? file;
+  // Two files may differ in how their accents are composed only: then the sheet's own spelling counts.
+  const there = new Set(files);
+  const spelling = (file: string): string => (there.has(file) ? file : (byName.get(keyOf(file)) ?? file));
   const firstLine = new Map<string, number>();
   let compared = 0;
   const jobs = rows.map((row) => {

@@ -1,4 +1,5 @@
 import { Argument, Command, InvalidArgumentError, Option } from "commander";
+import { terminalSafe } from "../render/terminalSafe.ts";
 import { version } from "../version.ts";
 import type { Io } from "./io.ts";
 
@@ -18,7 +19,8 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
     .showHelpAfterError("(run it with --help to see what it understands)")
     .configureOutput({
       writeOut: (text) => void io.stdout.write(text),
-      writeErr: (text) => void io.stderr.write(text),
+      // It repeats what was typed, or what a shell made of a file's name.
+      writeErr: (text) => void io.stderr.write(text.split("\n").map(terminalSafe).join("\n")),
       getOutHelpWidth: () => io.columns || 80,
       getErrHelpWidth: () => io.columns || 80,
       getOutHasColors: () => false,

@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { checkOverwrite } from "../files/checkOverwrite.ts";
 import { makeFolder } from "../files/makeFolder.ts";
+import { refuseLinks } from "../files/refuseLinks.ts";
 import type { FolderOptions } from "./folderCampaign.ts";
 import type { Io } from "./io.ts";
 
@@ -35,7 +36,7 @@ export const compareOutputs: readonly string[] = [
  * Makes the output folder and holds that the outputs can be written there without loss: better known before the work than after it.
  *
  * @param source Folder of the runs; null where there is none.
- * @throws FileError where it cannot be made or written to, or an input would be overwritten.
+ * @throws FileError where it cannot be made or written to, or an input would be overwritten, or its folder of figures is a link.
  */
 export async function prepareOut(
   names: readonly string[],
@@ -45,6 +46,7 @@ export async function prepareOut(
   if (out === undefined) return;
   const folder = resolve(cwd, out);
   await makeFolder(folder, { name: out });
+  await refuseLinks(folder, ["figures"], { name: out });
   const figures = join(folder, "figures");
   if (existsSync(figures)) await makeFolder(figures, { name: join(out, "figures") });
   const inputs = [sheet, mixes, protocol].flatMap((name) =>

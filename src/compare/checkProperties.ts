@@ -7,6 +7,9 @@ import { cellKey } from "./cellKey.ts";
 import type { PropertyRow } from "./types.ts";
 import { ageWords, regimeWords } from "./words.ts";
 
+/** Names compared with one another when looking for similar ones: more would take seconds. */
+const MOST_COMPARISONS = 100_000;
+
 /**
  * Holds properties against the runs they belong to: a mix or a curing that is nearly that of a run is a problem. Cells without a run
  * are none: strength is often tested more often than a thermobalance is run.
@@ -21,18 +24,18 @@ export function checkProperties(
 ): { problems: Problem[]; remarks: Problem[] } {
   const problems: Problem[] = [];
   for (const column of ["mix", "curing"] as const) {
-    const known = [...new Set(cells.flatMap((cell) => cell[column] ?? []))];
+    const names = new Set(cells.flatMap((cell) => cell[column] ?? []));
+    const known = [...names];
+    const byBare = new Map(known.map((name) => [bare(name), name]).reverse() as [string, string][]);
     const seen = new Set<string>();
     for (const row of rows) {
       const name = row[column];
-      if (name === null || known.includes(name) || seen.has(name)) continue;
+      if (name === null || names.has(name) || seen.has(name)) continue;
       seen.add(name);
       // Capitals, blanks and one letter: the same name, misspelt. Numbered names (M1, M2) differ by one letter on purpose.
-      const bare = (text: string) => text.toLowerCase().replaceAll(/[\s_-]/g, "");
-      const meant =
-        known.find((one) => bare(one) === bare(name)) ??
-        (/\d/.test(name) ? null : nearestName(name, known, { atMost: 1 }));
-      if (meant === null || meant === undefined) continue;
+      const compared = seen.size * known.length <= MOST_COMPARISONS && !/\d/.test(name);
+      const meant = byBare.get(bare(name)) ?? (compared ? nearestName(name, known, { atMost: 1 }) : null);
+      if (meant === null) continue;
       const message = `no run has the ${column} ${JSON.stringify(name)}: did you mean ${JSON.stringify(meant)}? Write both alike`;
       problems.push({ source, line: row.line, column, message });
     }
@@ -52,4 +55,8 @@ export function checkProperties(
   const one = alone.size === 1;
   const message = `${alone.size} ${one ? "cell has" : "cells have"} properties and no run: ${someNames(names)}. ${one ? "It is" : "They are"} compared among the properties and left out where hydrates and properties are held together.`;
   return { problems, remarks: [{ source, message }] };
+}
+
+function bare(text: string): string {
+  return text.toLowerCase().replaceAll(/[\s_-]/g, "");
 }

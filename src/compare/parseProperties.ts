@@ -10,6 +10,9 @@ import type { PropertyRow } from "./types.ts";
 const known = ["mix", "curing", "curing_d", "age_d", "age", "property", "value", "unit", "specimen", "note"] as const;
 const required = ["property", "value", "unit"] as const;
 
+/** No property is larger, in whatever unit: what is could not be squared any more. */
+const LARGEST = 1e15;
+
 /** 100 years: no hydration study is longer. */
 const LONGEST_D = 36525;
 
@@ -102,7 +105,7 @@ function readRow(cells: CellReader, line: number, decimalMark: "." | ","): Prope
     }
     return written;
   });
-  const value = texts[1] === null ? null : cells.number("value");
+  const value = texts[1] === null ? null : cells.number("value", { min: -LARGEST, max: LARGEST });
   const age_min = ageOf(cells, decimalMark);
   const curing_d = cells.number("curing_d", { min: 0, max: LONGEST_D });
   if (curing_d !== null && age_min !== null && Math.round(curing_d * 1440) > age_min) {

@@ -45,6 +45,7 @@ export async function listRunFiles(folder: string, options: { name?: string; out
   const found: RunFiles = { runs: [], others: [], unusable: [], sheet: null, mixes: null };
   const open = [""];
   const drawn = new Set<string>();
+  let entered = 0;
   for (let below = open.pop(); below !== undefined; below = open.pop()) {
     const here = join(folder, below);
     const entries = await readdir(here, { withFileTypes: true }).catch((error: unknown) => {
@@ -66,7 +67,8 @@ export async function listRunFiles(folder: string, options: { name?: string; out
       else if (hasOutputs && outputNames.includes(entry.name)) continue;
       else (textEndings.test(path) && !tables.includes(path) ? found.runs : found.others).push(path);
     }
-    if (found.runs.length + found.others.length > MOST_FILES) {
+    entered += entries.length;
+    if (entered > MOST_FILES) {
       throw new FileError(
         "too-many-files",
         `${name}: More than ${MOST_FILES} files are in this folder. Name the folder that holds the runs only.`,

@@ -2,8 +2,10 @@ import { randomBytes } from "node:crypto";
 import type { BigIntStats } from "node:fs";
 import { open, readdir, rename, stat, unlink } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
+import { filePath } from "../campaign/filePath.ts";
 import { FileError, fileError } from "./fileError.ts";
 import { makeFolder } from "./makeFolder.ts";
+import { refuseLinks } from "./refuseLinks.ts";
 import { unfinishedMark } from "./unfinishedMark.ts";
 
 /** A file to be written. */
@@ -31,8 +33,9 @@ const FIGURES = "figures";
  *
  * @param options `name` of the folder for messages, @default the folder; `signal` stops the writing until the first file is
  * renamed, and nothing is changed then.
- * @throws FileError where the system refuses, or another process wrote the same files at the same time; the reason of the
- * signal.
+ * @throws FileError where the system refuses, or another process wrote the same files at the same time; `outside` for a name that
+ * leaves the folder, `is-a-link` where a folder below it is a link; the reason of the signal. A link under the name of an output is
+ * replaced, what it leads to stays; the folder itself may be a link.
  *
  * @example
  * ```ts
@@ -46,9 +49,15 @@ export async function writeOutputs(
   options: { name?: string; signal?: AbortSignal } = {},
 ): Promise<void> {
   const { name: shown = folder, signal } = options;
+  for (const { name } of files) {
+    const path = filePath(name);
+    if ("file" in path && path.file === name) continue;
+    throw new FileError("outside", `${join(shown, name)}: An output must lie in its folder. Give it a plain name.`);
+  }
   await makeFolder(folder, { name: shown });
   const parts = new Set([".", FIGURES, ...files.map(({ name }) => dirname(name))]);
   const written = new Set([".", ...files.map(({ name }) => dirname(name))]);
+  await refuseLinks(folder, written, { name: shown });
   for (const part of written) {
     if (part !== ".") await makeFolder(join(folder, part), { name: join(shown, part) });
   }

@@ -2,6 +2,7 @@ import { addTo, addWeight, evaluate, type Functional, functional } from "../curv
 import { massAt, pieceAt } from "../curve/massAt.ts";
 import type { Curve, Isothermal } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
+import { leastMass } from "../massLimits.ts";
 import type { Ignition, Weighed } from "./types.ts";
 
 /** An isothermal counts as the ignition if it is no further than this from the ignition temperature, °C. */
@@ -24,7 +25,7 @@ export function ignitedMass(curve: Curve, ignition: Ignition): { ignited: Weighe
     return { ignited: missing, late: 0, flags: [flag("ends-before-ignition", sentence)] };
   }
   const value = evaluate(curve, found.mass);
-  if (!(value > 0)) {
+  if (!(value >= leastMass)) {
     const sentence = `The mass at the ignition temperature is ${value.toPrecision(3)} ${curve.run.massUnit}: no residue is left to refer to.`;
     const missing: Weighed = { missing: "no-reference-mass" };
     return { ignited: missing, late: 0, flags: [flag("no-reference-mass", sentence)] };

@@ -189,6 +189,29 @@ async function smallDisk(options: string, skip: (note: string) => void): Promise
   return folder;
 }
 
+test.for(["../a.csv", "/tmp/a.csv", "a\\..\\..\\b.csv", "C:\\a.csv", "x/../../a.csv", "a\0.csv", "./a.csv", ""])(
+  "the name %j leaves the folder, or is none: nothing is written",
+  async (name) => {
+    const folder = join(tempFolder(), "out");
+    const written = writeOutputs(folder, [
+      { name: "good.csv", content: "" },
+      { name, content: "new" },
+    ]);
+    await expect(written).rejects.toMatchObject({ name: "FileError", code: "outside" });
+    expect(existsSync(folder)).toBe(false);
+  },
+);
+
+test.for(["deep", "deep/er"])("the folder %s below that is a link is not written through", async (link) => {
+  const elsewhere = tempFolder();
+  const folder = tempFolder(link === "deep" ? {} : { "deep/x": "" });
+  symlinkSync(elsewhere, join(folder, link));
+  const written = writeOutputs(folder, [{ name: "deep/er/a.csv", content: "new" }], { name: "out" });
+  await expect(written).rejects.toMatchObject({ name: "FileError", code: "is-a-link" });
+  await expect(written).rejects.toThrow(`${join("out", link)}: This is a link`);
+  expect(readdirSync(elsewhere)).toEqual([]);
+});
+
 test("temporary files of a killed process are taken away an hour later, those of a living one stay", async () => {
   const folder = tempFolder();
   mkdirSync(folder, { recursive: true });

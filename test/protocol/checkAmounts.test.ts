@@ -96,7 +96,10 @@ describe("amounts of a protocol", () => {
       [{ ...aft, amount: { phase: "ettringite", mol_lost: 33 } }],
       "windows[0] (aft): amount: Give a number of moles above 0 and at most 32, the H2O of ettringite, not 33",
     ],
-    [[{ ...aft, amount: { phase: "ettringite", mol_lost: 0 } }], "windows[0].amount.mol_lost must be above 0, not 0"],
+    [
+      [{ ...aft, amount: { phase: "ettringite", mol_lost: 0 } }],
+      "windows[0].amount.mol_lost must be at least 0.000001, not 0",
+    ],
     [
       [aft, { ...afm, amount: { phase: "ettringite", mol_lost: 6 } }],
       "windows[1] (afm): ettringite is claimed by the window aft already: one window per phase",
