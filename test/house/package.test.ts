@@ -109,7 +109,7 @@ test("installing the package runs nothing", () => {
   for (const hook of ["preinstall", "install", "postinstall"]) expect(manifest.scripts).not.toHaveProperty(hook);
 });
 
-test("the tarball holds the build, the sources, the command and the papers, nothing else", () => {
+test("the tarball holds the build, the sources, the command, the papers and what the README shows, nothing else", () => {
   const { stdout, stderr } = spawnSync("npm", ["pack", "--dry-run", "--json", "--ignore-scripts"], {
     cwd: root,
     encoding: "utf8",
@@ -128,7 +128,24 @@ test("the tarball holds the build, the sources, the command and the papers, noth
   ];
   expect(wanted.filter((path) => !paths.includes(path))).toEqual([]);
   const top = new Set(paths.map((path) => path.split("/")[0]));
-  expect([...top].sort()).toEqual(["CHANGELOG.md", "LICENSE", "README.md", "bin", "dist", "package.json", "src"]);
+  expect([...top].sort()).toEqual([
+    "CHANGELOG.md",
+    "DEVELOPERS.md",
+    "LICENSE",
+    "README.md",
+    "bin",
+    "dist",
+    "fixtures",
+    "package.json",
+    "src",
+  ]);
+  // Who has only the package can follow the README all the same.
+  const targets = [...textOf("README.md").matchAll(/\]\((?!https?:)([^)#]+)|<img src="([^"]+)"/g)].map(
+    ([, link, image]) => (link ?? image)!,
+  );
+  expect(targets.length).toBeGreaterThan(5);
+  expect(targets.filter((path) => !paths.includes(path))).toEqual([]);
+  expect(paths.filter((path) => path.startsWith("fixtures/") && !targets.includes(path))).toEqual([]);
   const sources = readdirSync(`${root}src`, { recursive: true, encoding: "utf8" }).filter((file) =>
     /\.(ts|md)$/.test(file),
   );

@@ -1,10 +1,11 @@
-// Packs the package, looks at it as its users get it, and uses it: installed from the tarball into an empty folder, from
-// its command, from Node and from Deno. Stops at the first thing that does not hold.
+// Packs the package, looks at it as its users get it, and uses it: installed by the README's own lines into an empty folder,
+// from its command, from Node and from Deno. Stops at the first thing that does not hold.
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { stranger } from "./stranger.js";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const { name, version, exports: entries } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
@@ -35,20 +36,11 @@ try {
 
   const project = join(folder, "project");
   mkdirSync(project);
-  writeFileSync(join(project, "package.json"), '{ "name": "project", "private": true, "type": "module" }\n');
-  run("npm", ["install", "--omit=dev", "--ignore-scripts", "--no-audit", "--no-fund", tarball], { cwd: project });
+  stranger(project, tarball);
   const command = join(project, "node_modules", ".bin", "tg-hydrates");
   expectThat(run(command, ["--version"], { cwd: project }).trim() === version, "the command says its version");
   run(command, ["no-such-command"], { cwd: project, status: 2 });
   expectThat(true, "a misspelt command ends with 2");
-  run(command, ["example", "runs"], { cwd: project });
-  const table = run(command, ["index", "runs"], { cwd: project });
-  expectThat(table.includes("aft-afm"), "the command indexes the example that it wrote");
-  run(command, ["index", "runs", "--out", "results", "--no-figures"], { cwd: project });
-  for (const file of ["runs.csv", "losses.csv", "ages.csv", "campaign.json", "datapackage.json"]) {
-    expectThat(existsSync(join(project, "results", file)), `the command writes ${file}`);
-  }
-
   const documents = Object.values(entries).filter((target) => typeof target === "string");
   for (const file of documents) {
     expectThat(existsSync(join(project, "node_modules", name, file)), `${file} is in the package`);
@@ -57,10 +49,10 @@ try {
   const faces = Object.keys(entries).filter((entry) => typeof entries[entry] !== "string");
   const imports = faces.map((entry, i) => `import * as face${i} from "${entry.replace(".", name)}";`);
   const counts = faces.map((_, i) => `Object.keys(face${i}).length`).join(", ");
-  writeFileSync(join(project, "use.js"), `${imports.join("\n")}\nconsole.log([${counts}].join(" "));\n`);
-  const inNode = run(process.execPath, ["use.js"], { cwd: project });
+  writeFileSync(join(project, "use.mjs"), `${imports.join("\n")}\nconsole.log([${counts}].join(" "));\n`);
+  const inNode = run(process.execPath, ["use.mjs"], { cwd: project });
   expectThat(/^[1-9]\d*( [1-9]\d*)*\n$/.test(inNode), `${faces.length} entry points import in Node`);
-  const inDeno = run("deno", ["run", "--allow-all", "--node-modules-dir=manual", "use.js"], { cwd: project });
+  const inDeno = run("deno", ["run", "--allow-all", "--node-modules-dir=manual", "use.mjs"], { cwd: project });
   expectThat(inDeno === inNode, "the same entry points import in Deno");
 } finally {
   rmSync(folder, { recursive: true, force: true });
