@@ -32,10 +32,10 @@ describe("the per-age table", () => {
       "28 d   108.50 ± 52.13 (1)*   14.00 ± 0.73 (1)*",
       "",
       "Mass lost per window in g per 100 g of ignited mass: mean ± half of the 95 % interval (number of specimens).",
-      "Without ±: no cell has two specimens, so that their scatter is not known. —: missing. *: flagged, see the column flags of ages.csv.",
+      "—: missing, for the reason in the column flags of ages.csv. *: flagged, see the column flags of ages.csv.",
       "Flags (number of values): runs-missing (3), x (1), one-specimen (2).",
       // One of the two cells does not scatter at all: the other has the whole of the variance, C = 1.
-      "The specimens of M1, moist for 7 d at 4h scatter more than the pooled scatter explains (Cochran's C 1.00, limit 1.00).",
+      "The specimens of M1, moist for 7 d at 4 h scatter more than the pooled scatter explains (Cochran's C 1.00, limit 1.00).",
       "",
     ]);
   });

@@ -1,9 +1,11 @@
 import type { AmountRow, Campaign } from "../../campaign/types.ts";
 import { ageWords, regimeWords } from "../../compare/words.ts";
+import { type FlagCode, flagKinds } from "../../flags.ts";
 import { valueOrNull } from "../../measured.ts";
 import { decimalsFor, fixed } from "../decisionWords.ts";
 import { flagLinks } from "./flagLinks.ts";
 import { type Content, type Html, html } from "./html.ts";
+import { joined } from "./joined.ts";
 import { label } from "./label.ts";
 import { noBreak } from "./noBreak.ts";
 import { plainNumbers } from "./plainNumbers.ts";
@@ -28,7 +30,9 @@ ${[...groups.values()].map((rows, i) => oneTable(rows, `amounts-${i + 1}`))}`,
 
 function oneTable(rows: readonly AmountRow[], id: string): Html {
   const { mix, phase, window, mol_lost } = rows[0]!;
-  const bases = [...new Set(rows.map(({ basis }) => basis))];
+  const all = [...new Set(rows.map(({ basis }) => basis))];
+  const absent = all.filter((basis) => rows.every((row) => row.basis !== basis || valueOrNull(row.amount) === null));
+  const bases = absent.length === all.length ? all : all.filter((basis) => !absent.includes(basis));
   const decimals = decimalsFor(
     rows.flatMap(({ amount, amount_hi95 }) => {
       const value = valueOrNull(amount);
@@ -49,7 +53,7 @@ function oneTable(rows: readonly AmountRow[], id: string): Html {
     const mark = row.flags.some(({ severity }) => severity !== "note") && "*";
     return html`${plainNumbers(fixed(value, decimals))}${half}${mark}`;
   };
-  return table(id, {
+  return html`${table(id, {
     caption: html`${label(mix ?? "No mix named")}: ${label(phase)} from ${label(window)}, ${mol_lost} mol of gas per mol`,
     columns: [
       { heading: "curing" },
@@ -64,11 +68,27 @@ function oneTable(rows: readonly AmountRow[], id: string): Html {
           label(noBreak(regimeWords(own[0]!))),
           noBreak(ageWords(own[0]!.age_d)),
           ...bases.map((basis) => numberOf(own.find((row) => row.basis === basis))),
-          flagLinks(own.flatMap(({ flags }) => flags)),
+          flagLinks(
+            own.flatMap(({ flags, amount, basis }) => {
+              const code = bases.includes(basis) && "missing" in amount ? [{ code: amount.missing }] : [];
+              return [...flags, ...code];
+            }),
+          ),
         ]),
       },
     ],
-  });
+  })}${bases.length < all.length && reasons(rows, absent)}`;
+}
+
+/** Why no cell has an amount on these bases, and what to do. */
+function reasons(rows: readonly AmountRow[], bases: readonly AmountRow["basis"][]): Html {
+  const codes = new Set(
+    rows.flatMap(({ basis, amount }) => (bases.includes(basis) && "missing" in amount ? [amount.missing] : [])),
+  );
+  const advice = [...codes].map((code) =>
+    Object.hasOwn(flagKinds, code) ? flagKinds[code as FlagCode].advice : `${code}.`,
+  );
+  return html`<p class="aside">Not per 100 g of ${joined(bases.map(basisWords))}: ${joined(advice, " ")}</p>\n`;
 }
 
 /** `ignited-binder-net` → `ignited binder, net`. */
