@@ -105,7 +105,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
     if (page.missing !== null) say(io, page.missing);
     const files = decisionFiles(compared, { folder: resolve(cwd, out), further: page.files });
     await writeOutputs(resolve(cwd, out), files, { name: out });
-    say(io, `Wrote ${wroteText(files)} to ${out}`);
+    say(io, `Wrote ${wroteText(files.map(({ name }) => name))} to ${out}`);
   }
   return broken.count > 0 ? 1 : 0;
 }

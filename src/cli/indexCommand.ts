@@ -1,4 +1,5 @@
 import { resolve } from "node:path";
+import { leftFiles } from "../files/leftFiles.ts";
 import { makeFolder } from "../files/makeFolder.ts";
 import { outputFiles } from "../files/outputFiles.ts";
 import { writeOutputs } from "../files/writeOutputs.ts";
@@ -62,7 +63,10 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
     if (page.missing !== null) say(io, page.missing);
     const files = outputFiles(indexed, page.files);
     await writeOutputs(resolve(io.cwd, out), files, { name: out });
-    say(io, `Wrote ${wroteText(files)} to ${out}`);
+    const names = files.map(({ name }) => name);
+    say(io, `Wrote ${wroteText(names)} to ${out}`);
+    const left = await leftFiles(resolve(io.cwd, out), names);
+    if (left.length > 0) say(io, `Left in ${out} from before, not written now: ${wroteText(left)}`);
   }
   return broken.count > 0 ? 1 : 0;
 }

@@ -59,6 +59,21 @@ describe("the main job", () => {
     expect(Math.max(...sketches[0].dtg_pct_per_C)).toBeCloseTo(((100 * 4) / 20 / 5) * 0.25, 1);
   });
 
+  test("what an earlier job left in the output folder is named", async () => {
+    const cwd = tempFolder({
+      "data/a.txt": stepRun(),
+      "out/contrasts.csv": "of another campaign\n",
+      "out/figures/ages-m0-ah3.svg": "<svg/>",
+      "out/figures/ages-m0-ah3.png": "",
+      "out/notes.txt": "mine",
+    });
+    const { err } = await cli(["index", "data", "--out", "out", "--no-figures"], { cwd });
+    expect(err.trimEnd().split("\n").at(-1)).toBe(
+      "Left in out from before, not written now: contrasts.csv, 2 files in figures/",
+    );
+    expect(readFileSync(join(cwd, "out/contrasts.csv"), "utf8")).toBe("of another campaign\n");
+  });
+
   test("without a sheet one is drafted from the file names, and that is said", async () => {
     const cwd = tempFolder({ "data/K_moist_7d_r1.txt": stepRun(), "data/L_moist_7d_r1.txt": stepRun() });
     const { code, out, err } = await cli(["index", "data"], { cwd });

@@ -40,6 +40,14 @@ describe("the per-age table", () => {
     ]);
   });
 
+  test("explains only the signs that stand in it", () => {
+    const clean = [makeResult("a", [18.2, 4.05]), makeResult("b", [19.2, 4.15])];
+    expect(tableOf(...clean)).not.toMatch(/Without|missing|flagged/);
+    const alone = tableOf(makeResult("a", [18.2, 4.05]));
+    expect(alone).toContain("\nWithout ±: no cell has two specimens");
+    expect(alone).not.toMatch(/missing|flagged, see/);
+  });
+
   test("labels of strangers cannot command the terminal or shift the columns", () => {
     const table = tableOf(
       makeResult("a", [1, 2], { mix: "A\u001b[2J\u202e", curing: "x\r\ny", gas: "N2" }),

@@ -68,20 +68,26 @@ function oneTable(rows: readonly AmountRow[], id: string): Html {
           label(noBreak(regimeWords(own[0]!))),
           noBreak(ageWords(own[0]!.age_d)),
           ...bases.map((basis) => numberOf(own.find((row) => row.basis === basis))),
-          flagLinks(
-            own.flatMap(({ flags, amount, basis }) => {
-              const code = bases.includes(basis) && "missing" in amount ? [{ code: amount.missing }] : [];
-              return [...flags, ...code];
-            }),
-          ),
+          reasonsOf(own.filter(({ basis }) => bases.includes(basis))),
         ]),
       },
     ],
-  })}${bases.length < all.length && reasons(rows, absent)}`;
+  })}${bases.length < all.length && whyAbsent(rows, absent)}`;
+}
+
+/** Codes of flags, with their links, and of missing numbers that no flag tells of. */
+function reasonsOf(rows: readonly AmountRow[]): Content {
+  const flags = rows.flatMap((row) => row.flags);
+  const told = new Set<string>(flags.map(({ code }) => code));
+  const missing = new Set(
+    rows.flatMap(({ amount }) => ("missing" in amount && !told.has(amount.missing) ? [amount.missing] : [])),
+  );
+  const links = flags.some(({ severity }) => severity !== "note") ? [flagLinks(flags)] : [];
+  return joined([...links, ...missing]);
 }
 
 /** Why no cell has an amount on these bases, and what to do. */
-function reasons(rows: readonly AmountRow[], bases: readonly AmountRow["basis"][]): Html {
+function whyAbsent(rows: readonly AmountRow[], bases: readonly AmountRow["basis"][]): Html {
   const codes = new Set(
     rows.flatMap(({ basis, amount }) => (bases.includes(basis) && "missing" in amount ? [amount.missing] : [])),
   );
