@@ -99,7 +99,7 @@ describe("the main job", () => {
       "data/photo.jpg": "x",
       "data/deep/c.asc": stepRun(),
       "data/sheet.csv": "file\nb.txt\n",
-      "lists/s.csv": "file;mix\ndeep/c.asc;M1\na.txt;M1\n",
+      "lists/s.csv": "file;mix;curing\ndeep/c.asc;M1;air\na.txt;M1;air\n",
       "lists/m.csv": "mix;w_b\nM1;0,4\n",
     });
     const { code, err } = await cli(
