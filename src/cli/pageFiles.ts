@@ -32,7 +32,7 @@ export interface PageInput {
  */
 export async function checkFigures(choice: FigureChoice & { out?: string | undefined }): Promise<void> {
   if (!choice.png) return;
-  if (choice.out === undefined) throw new UsageError("--png: Name a folder for the figures: --out DIR.");
+  if (choice.out === undefined) throw new UsageError("--png: Name a folder for the figures: --out FOLDER.");
   if (!wantsFigures(choice)) {
     throw new UsageError("--png: There is no figure to make a PNG of. Leave out --no-figures.");
   }

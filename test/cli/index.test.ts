@@ -296,7 +296,7 @@ describe("manners", () => {
 });
 
 test.for([
-  [["--png"], "--png: Name a folder for the figures: --out DIR."],
+  [["--png"], "--png: Name a folder for the figures: --out FOLDER."],
   [["--png", "--no-figures", "--out", "out"], "--png: There is no figure to make a PNG of. Leave out --no-figures."],
   [["--still", "5"], "--still: It says how long a watched file must stand still. Add --watch, or leave it out."],
   [["--watch", "--still", "0"], "--still 0: Give seconds above 0 and up to 3600."],
