@@ -96,7 +96,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
       compared,
       { figures: figures ?? "campaign", png: png ?? false },
       {
-        sketches: indexed?.sketches ?? loadSketches(source, { cwd }),
+        sketches: () => indexed?.sketches ?? loadSketches(source, { cwd }),
         source,
         remarks,
         ...(indexed ? { plan: indexed.plan } : {}),

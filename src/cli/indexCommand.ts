@@ -54,11 +54,11 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
   say(io, ...broken.lines);
   if (out !== undefined) {
     const { pageFiles } = await import("./pageFiles.ts");
-    const { sketches, plan } = indexed;
+    const { plan } = indexed;
     const page = await pageFiles(
       campaign,
       { figures: figures ?? "campaign", png: png ?? false },
-      { sketches, source: folder, plan },
+      { sketches: () => indexed.sketches, source: folder, plan },
     );
     if (page.missing !== null) say(io, page.missing);
     const files = outputFiles(indexed, page.files);

@@ -18,7 +18,8 @@ export interface FigureChoice {
 
 /** What the page is made of beside the choice of figures. */
 export interface PageInput {
-  sketches: readonly (Sketch & { file: string })[];
+  /** Asked for only where figures are drawn. */
+  sketches: () => readonly (Sketch & { file: string })[];
   /** Folder or file that was asked for. */
   source: string;
   plan?: Pick<Plan, "unlisted" | "remarks">;
@@ -59,7 +60,7 @@ export async function pageFiles(
 ): Promise<{ files: OutputFile[]; missing: string | null }> {
   const { figures, png = false } = choice;
   const wanted = wantsFigures(choice)
-    ? campaignFigures(campaign, sketches, { which: figures === "all" ? "all" : "campaign" })
+    ? campaignFigures(campaign, sketches(), { which: figures === "all" ? "all" : "campaign" })
     : [];
   const drawn: DrawnFigure[] = [];
   const files: OutputFile[] = [];

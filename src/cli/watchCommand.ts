@@ -33,7 +33,7 @@ export async function watchCommand(folder: string, options: IndexCommandOptions,
     still_s,
     signal: stop.signal,
     async onCampaign(indexed, { added, changed, gone }) {
-      const { campaign, sketches, plan } = indexed;
+      const { campaign, plan } = indexed;
       const failed = new Map(
         campaign.runs.flatMap((run) => (run.status === "failed" ? [[run.file, run.error.message]] : [])),
       );
@@ -48,7 +48,7 @@ export async function watchCommand(folder: string, options: IndexCommandOptions,
       const page = await pageFiles(
         campaign,
         { figures: figures ?? "campaign", png: png ?? false },
-        { sketches, source: folder, plan },
+        { sketches: () => indexed.sketches, source: folder, plan },
       );
       if (page.missing !== null) say(io, page.missing);
       await writeOutputs(resolve(io.cwd, out), outputFiles(indexed, page.files), { name: out });

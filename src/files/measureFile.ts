@@ -66,14 +66,12 @@ export function measureFile(
   }
 }
 
-const utf8 = new TextEncoder();
-
 /** @throws RangeError where a number is not finite: it could not be written later either, and that writing is for all runs. */
 export function written(result: RunResult, drawn: Sketch | null): MeasuredFile {
   const { file } = result;
   return {
     result,
-    line: utf8.encode(runJson(result)),
-    curve: drawn && utf8.encode(curveJson({ file, ...drawn })),
+    line: runJson(result),
+    curve: drawn && curveJson({ file, ...drawn }),
   };
 }

@@ -36,11 +36,14 @@ export async function measureFiles(jobs: readonly FileJob[], options: MeasureOpt
   return measured;
 }
 
-/** Beside this module, with the ending of this module: built JavaScript, or the source where the engine runs TypeScript. */
+/**
+ * With the ending of this module: built JavaScript, or the source where the engine runs TypeScript. It stands beside this module,
+ * or a folder up where this module was bundled into a chunk.
+ */
 function ownWorker(): URL | null {
   const ending = import.meta.url.endsWith(".ts") ? ".ts" : ".js";
   const { typescript } = process.features as { typescript?: unknown };
   if (ending === ".ts" && !typescript && !("Deno" in globalThis)) return null;
-  const script = new URL(`./worker${ending}`, import.meta.url);
-  return existsSync(script) ? script : null;
+  const places = [`./worker${ending}`, `../worker${ending}`].map((place) => new URL(place, import.meta.url));
+  return places.find((place) => existsSync(place)) ?? null;
 }

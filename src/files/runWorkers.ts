@@ -1,29 +1,38 @@
+import { statSync } from "node:fs";
+import { resolve as resolvePath } from "node:path";
 import { Worker } from "node:worker_threads";
 import { runHead } from "../protocol/runHead.ts";
-import { type FileJob, type MeasuredFile, written } from "./measureFile.ts";
+import { type FileJob, type MeasuredFile, measureFile, written } from "./measureFile.ts";
 import type { MeasureOptions } from "./measureFiles.ts";
 
-/** Files that a worker has: the one it measures and the next, so that it need not wait for this thread. */
-const AT_HAND = 2;
+/** Files that a worker has: the one it measures and the next ones, so that it need not wait for this thread. */
+const AT_HAND = 4;
+
+/** Larger files are left to workers, so that this thread answers to signals soon, bytes. */
+const SMALL = 4e6;
 
 /** Room for young objects in a worker, MB: a run makes many short-lived ones, and none of them should grow old. */
-const YOUNG_MB = 48;
+const YOUNG_MB = 24;
 
 /**
- * Measures files in worker threads, each with few files at a time, so that memory stays bounded. A worker that dies (memory)
- * fails the file it measured and is replaced.
+ * Measures files in `threads` threads, each with few files at a time, so that memory stays bounded. This thread is one of them,
+ * between its other duties; the others are workers. A worker that dies (memory) fails the file it measured and is replaced.
+ *
+ * @param options `takesPart`: whether this thread measures too. @default true
  */
 export function runWorkers(
   jobs: readonly FileJob[],
-  options: MeasureOptions & { worker: URL },
+  options: MeasureOptions & { worker: URL; takesPart?: boolean },
 ): Promise<MeasuredFile[]> {
-  const { worker: script, folder, protocol, threads, onProgress, signal } = options;
+  const { worker: script, folder, protocol, threads, onProgress, signal, takesPart = true } = options;
   const measured: MeasuredFile[] = new Array(jobs.length);
   const running = new Set<Worker>();
   const waiting = jobs.map((_, i) => i).reverse();
   let done = 0;
+  let over = false;
   return new Promise<MeasuredFile[]>((resolve, reject) => {
     const stop = (): void => {
+      over = true;
       signal?.removeEventListener("abort", abort);
       for (const worker of running) void worker.terminate();
       running.clear();
@@ -31,6 +40,19 @@ export function runWorkers(
     const abort = (): void => {
       stop();
       reject(signal?.reason);
+    };
+    const take = (index: number, one: MeasuredFile): void => {
+      measured[index] = one;
+      done++;
+      try {
+        onProgress?.(done, jobs.length);
+      } catch (error) {
+        stop();
+        reject(error);
+      }
+      if (over || done < jobs.length) return;
+      stop();
+      resolve(measured);
     };
     const start = (): void => {
       const worker = new Worker(script, {
@@ -49,37 +71,47 @@ export function runWorkers(
         running.delete(worker);
         void worker.terminate();
       };
-      const take = (one: MeasuredFile): void => {
-        measured[given.shift()!] = one;
-        done++;
-        onProgress?.(done, jobs.length);
-        if (done < jobs.length) return;
-        stop();
-        resolve(measured);
-      };
       worker.on("message", (one: MeasuredFile) => {
-        try {
-          take(one);
-          if (running.has(worker)) give();
-        } catch (error) {
-          // Only the caller's own onProgress can throw here.
-          stop();
-          reject(error);
-        }
+        take(given.shift()!, one);
+        if (running.has(worker)) give();
       });
+      let failure: unknown = new Error("it ended");
       worker.on("error", (error: unknown) => {
+        failure = error;
+      });
+      // Only now everything that it had posted has come.
+      worker.on("exit", () => {
         if (!running.delete(worker)) return;
         // What it had at hand but not begun goes back.
         waiting.push(...given.splice(1).reverse());
-        take(died(jobs[given[0]!]!, error));
-        if (waiting.length > 0 && done < jobs.length) start();
+        const [index] = given;
+        if (index !== undefined) take(index, died(jobs[index]!, failure));
+        if (waiting.length > 0 && !over) start();
       });
       give();
     };
+    const takePart = (): void => {
+      const index = waiting.at(-1);
+      if (over || index === undefined) return;
+      if (!isSmall(folder, jobs[index]!)) {
+        start();
+        return;
+      }
+      waiting.pop();
+      take(index, measureFile(jobs[index]!, options));
+      // Messages, signals and timers get their turn between two files.
+      setImmediate(takePart);
+    };
     if (signal?.aborted) return abort();
     signal?.addEventListener("abort", abort, { once: true });
-    for (let i = 0; i < Math.min(threads, jobs.length); i++) start();
+    for (let i = takesPart ? 1 : 0; i < Math.min(threads, jobs.length); i++) start();
+    if (takesPart) setImmediate(takePart);
   });
+}
+
+/** A file that is not there is quickly done with. */
+function isSmall(folder: string, { job }: FileJob): boolean {
+  return (statSync(resolvePath(folder, job.file), { throwIfNoEntry: false })?.size ?? 0) <= SMALL;
 }
 
 function died({ job }: FileJob, error: unknown): MeasuredFile {

@@ -50,6 +50,17 @@ test("the same bytes for 1, 2 and 4 threads", () => {
   expect(results[2]).toEqual(results[0]);
 });
 
+test("a second job is a worker thread of the bundle", () => {
+  const cwd = campaign();
+  const env = { ...process.env, NODE_DEBUG: "worker" };
+  const workers = [1, 2, 3].map((jobs) => {
+    const argv = [script, "index", "data", "--jobs", `${jobs}`];
+    const { stderr } = spawnSync(process.execPath, argv, { cwd, env, encoding: "utf8" });
+    return stderr.match(/created Worker with ID/g)?.length ?? 0;
+  });
+  expect(workers).toEqual([0, 1, 2]);
+});
+
 test("exit codes reach the shell", () => {
   const cwd = campaign();
   expect(run(["--version"], cwd).status).toBe(0);

@@ -6,6 +6,7 @@ import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { FileJob } from "../../src/files/measureFile.ts";
 import { measureFiles } from "../../src/files/measureFiles.ts";
+import { runWorkers } from "../../src/files/runWorkers.ts";
 import { newJob } from "../../src/protocol/newJob.ts";
 import { protocols } from "../../src/protocol/protocols.ts";
 import { settle } from "../../src/protocol/settle.ts";
@@ -79,7 +80,8 @@ describe("files in worker threads", () => {
         parentPort.postMessage({ result: { file: job.file, status: "done" }, line: new Uint8Array(), curve: null });
       });`,
     );
-    const measured = await measureFiles(jobs, { folder, protocol, threads: 2, worker: pathToFileURL(script) });
+    const options = { folder, protocol, threads: 2, worker: pathToFileURL(script), takesPart: false };
+    const measured = await runWorkers(jobs, options);
     const failed = measured.filter(({ result }) => result.status === "failed");
     expect(measured.map(({ result }) => result.file)).toEqual(jobs.map(({ job }) => job.file));
     expect(failed.map(({ result }) => result.status === "failed" && result.error)).toEqual(
@@ -88,6 +90,27 @@ describe("files in worker threads", () => {
         message: `${file}: The thread that measured this file ended (out of memory). Run with --jobs 1; if that fails too, report it.`,
       })),
     );
+  });
+
+  test("the calling thread takes its share of the small files and leaves the large ones", async () => {
+    const { folder, jobs } = campaign();
+    writeFileSync(join(folder, "large.txt"), `${" ".repeat(79)}\n`.repeat(60_000));
+    const script = join(built, "echo.mjs");
+    writeFileSync(
+      script,
+      `import { parentPort } from "node:worker_threads";
+      parentPort.on("message", ({ job }) =>
+        parentPort.postMessage({ result: { file: job.file, status: "elsewhere" }, line: new Uint8Array(), curve: null }));`,
+    );
+    const large = { job: newJob("large.txt"), mix: null };
+    const options = { folder, protocol, worker: pathToFileURL(script) };
+    // More small ones than a worker is given before it has answered.
+    const many = [...jobs, ...jobs];
+    const shared = await runWorkers(many, { ...options, threads: 2 });
+    const places = new Set(shared.map(({ result }) => (result.status as string) === "elsewhere"));
+    expect(places).toEqual(new Set([true, false]));
+    const [alone] = await runWorkers([large], { ...options, threads: 1 });
+    expect(alone!.result).toEqual({ file: "large.txt", status: "elsewhere" });
   });
 
   test.for([1, 2])("stopped at once with %i threads", async (threads) => {
