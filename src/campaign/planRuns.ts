@@ -3,6 +3,7 @@ import type { Job } from "../protocol/types.ts";
 import { checkBlanks } from "./checkBlanks.ts";
 import { checkLabels } from "./checkLabels.ts";
 import { checkSpecimens } from "./checkSpecimens.ts";
+import { curingNamed } from "./curingNamed.ts";
 import { filePath } from "./filePath.ts";
 import { parseMixes } from "./parseMixes.ts";
 import { parseSheet } from "./parseSheet.ts";
@@ -66,7 +67,7 @@ export function planRuns(input: {
     mixes: fromMixes.rows,
     unlisted: files.filter((file) => !listed.has(file) && file !== sheet.name && file !== mixes?.name).sort(),
     problems: [...problems, ...fromMixes.problems],
-    remarks: specimens.remarks,
+    remarks: [...curingNamed(found.jobs, sheet.name), ...specimens.remarks],
   };
 }
 

@@ -102,7 +102,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
       files: (further) => decisionFiles(compared, { folder, further }),
       io,
     });
-    if (!written) return 130;
+    if (written === null) return 130;
   }
   return broken.count > 0 ? 1 : 0;
 }

@@ -1,3 +1,5 @@
+import { resolve } from "node:path";
+import { leftFiles } from "../files/leftFiles.ts";
 import { outputFiles } from "../files/outputFiles.ts";
 import { agesTable } from "../render/agesTable.ts";
 import { campaignJson } from "../render/campaignJson.ts";
@@ -10,6 +12,7 @@ import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";
 import { UsageError } from "./usageError.ts";
 import { writePage } from "./writePage.ts";
+import { wroteText } from "./wroteText.ts";
 
 /** Options of the command `index` as commander hands them over. */
 export interface IndexCommandOptions extends FolderOptions {
@@ -56,7 +59,9 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
       files: (further) => outputFiles(indexed, further),
       io,
     });
-    if (!written) return 130;
+    if (written === null) return 130;
+    const left = await leftFiles(resolve(io.cwd, out), written);
+    if (left.length > 0) say(io, `Left in ${out} from before, not written now: ${wroteText(left)}`);
   }
   return broken.count > 0 ? 1 : 0;
 }

@@ -44,7 +44,7 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
       .option("--sheet <file>", "run sheet (default: sheet.csv of the folder, else drafted from the file names)")
       .option("--mixes <file>", "mix table (default: mixes.csv of the folder, where it has one)")
       .option("--protocol <file|name>", "protocol as a JSON file, or a built-in one", "csa")
-      .option("--out <dir>", "folder to write the tables to")
+      .option("--out <folder>", "folder to write tables, figures and report to")
       .addOption(figures())
       .option("--no-figures", "draw no figures, the same as --figures none")
       .option("--png", "write the figures as PNG (300 dpi) too; needs @resvg/resvg-js")
@@ -94,7 +94,7 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
       .option("--sheet <file>", "run sheet of the folder")
       .option("--mixes <file>", "mix table of the folder")
       .option("--protocol <file|name>", "protocol as a JSON file, or a built-in one (default: csa)")
-      .option("--out <dir>", "folder to write the tables to")
+      .option("--out <folder>", "folder to write tables, figures and report to")
       .addOption(figures())
       .option("--no-figures", "draw no figures, the same as --figures none")
       .option("--png", "write the figures as PNG (300 dpi) too; needs @resvg/resvg-js")
@@ -170,7 +170,7 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
     program
       .command("example")
       .description("write an invented campaign with known truth, to try things on")
-      .argument("<dir>", "folder to make; it must be empty or missing")
+      .argument("<folder>", "folder to make; it must be empty or missing")
       .option("--seed <n>", "another campaign for every seed", wholeNumber, 1)
       .addOption(new Option("--size <size>", "extent of the campaign").choices(["small", "full"]).default("full")),
     "tg-hydrates example demo",

@@ -39,7 +39,7 @@ export async function checkFigures(choice: FigureChoice & { out?: string | undef
     throw new UsageError(`--figures ${figures}: Name a folder for the figures: --out DIR.`);
   }
   if (!choice.png) return;
-  if (choice.out === undefined) throw new UsageError("--png: Name a folder for the figures: --out DIR.");
+  if (choice.out === undefined) throw new UsageError("--png: Name a folder for the figures: --out FOLDER.");
   if (!wantsFigures(choice)) {
     throw new UsageError("--png: There is no figure to make a PNG of. Leave out --no-figures.");
   }

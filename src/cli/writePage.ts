@@ -10,13 +10,13 @@ import { wroteText } from "./wroteText.ts";
  * Draws the figures, makes the page and writes an output folder, and says so.
  *
  * @param options `files` of the folder, given figures and page.
- * @returns false where the user stopped it before anything was written, which is said.
+ * @returns Names of what was written; null where the user stopped it before anything was written, which is said.
  */
 export async function writePage(
   campaign: Campaign,
   out: string,
   options: { choice: FigureChoice; page: PageInput; files: (further: OutputFile[]) => OutputFile[]; io: Io },
-): Promise<boolean> {
+): Promise<string[] | null> {
   const { choice, page: input, files: all, io } = options;
   const signal = io.signal ? { signal: io.signal } : {};
   try {
@@ -25,12 +25,13 @@ export async function writePage(
     if (page.missing !== null) say(io, page.missing);
     const files = all(page.files);
     await writeOutputs(resolve(io.cwd, out), files, { name: out, ...signal });
-    say(io, `Wrote ${wroteText(files)} to ${out}`);
-    return true;
+    const names = files.map(({ name }) => name);
+    say(io, `Wrote ${wroteText(names)} to ${out}`);
+    return names;
   } catch (error) {
     if (!io.signal?.aborted || error !== io.signal.reason) throw error;
     const { length } = campaign.runs;
     say(io, `Stopped after all ${length} runs, before ${out} was written. Nothing there was changed.`);
-    return false;
+    return null;
   }
 }

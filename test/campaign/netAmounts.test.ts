@@ -165,6 +165,10 @@ describe("amounts of a cell", () => {
     expect(ignited!.flags.map(({ sentence }) => sentence)).toEqual([
       "1 of 2 runs have no amount: b (hydroxyl-refused).",
     ]);
-    expect(cell([run("a", "hydroxyl-refused")])[0]!.amount).toEqual({ missing: "hydroxyl-refused" });
+    // What all lack for one reason is no run to be repeated.
+    for (const runs of [[run("a", "hydroxyl-refused")], [run("a", "hydroxyl-refused"), run("b", "hydroxyl-refused")]])
+      expect(cell(runs)[0]).toMatchObject({ amount: { missing: "hydroxyl-refused" }, flags: [] });
+    const [mixed] = cell([run("a", "hydroxyl-refused"), run("b", "no-reference-mass")]);
+    expect([mixed!.amount, codes(mixed!)]).toEqual([{ missing: "runs-missing" }, ["runs-missing"]]);
   });
 });

@@ -59,6 +59,21 @@ describe("the main job", () => {
     expect(Math.max(...sketches[0].dtg_pct_per_C)).toBeCloseTo(((100 * 4) / 20 / 5) * 0.25, 1);
   });
 
+  test("what an earlier job left in the output folder is named", async () => {
+    const cwd = tempFolder({
+      "data/a.txt": stepRun(),
+      "out/contrasts.csv": "of another campaign\n",
+      "out/figures/ages-m0-ah3.svg": "<svg/>",
+      "out/figures/ages-m0-ah3.png": "",
+      "out/notes.txt": "mine",
+    });
+    const { err } = await cli(["index", "data", "--out", "out", "--no-figures"], { cwd });
+    expect(err.trimEnd().split("\n").at(-1)).toBe(
+      "Left in out from before, not written now: contrasts.csv, 2 files in figures/",
+    );
+    expect(readFileSync(join(cwd, "out/contrasts.csv"), "utf8")).toBe("of another campaign\n");
+  });
+
   test("without a sheet one is drafted from the file names, and that is said", async () => {
     const cwd = tempFolder({ "data/K_moist_7d_r1.txt": stepRun(), "data/L_moist_7d_r1.txt": stepRun() });
     const { code, out, err } = await cli(["index", "data"], { cwd });
@@ -84,7 +99,7 @@ describe("the main job", () => {
       "data/photo.jpg": "x",
       "data/deep/c.asc": stepRun(),
       "data/sheet.csv": "file\nb.txt\n",
-      "lists/s.csv": "file;mix\ndeep/c.asc;M1\na.txt;M1\n",
+      "lists/s.csv": "file;mix;curing\ndeep/c.asc;M1;air\na.txt;M1;air\n",
       "lists/m.csv": "mix;w_b\nM1;0,4\n",
     });
     const { code, err } = await cli(
@@ -326,9 +341,9 @@ describe("manners", () => {
 });
 
 test.for([
-  [["--figures", "all"], "--figures all: Name a folder for the figures: --out DIR."],
-  [["--figures", "campaign", "--watch"], "--figures campaign: Name a folder for the figures: --out DIR."],
-  [["--png"], "--png: Name a folder for the figures: --out DIR."],
+  [["--figures", "all"], "--figures all: Name a folder for the figures: --out FOLDER."],
+  [["--figures", "campaign", "--watch"], "--figures campaign: Name a folder for the figures: --out FOLDER."],
+  [["--png"], "--png: Name a folder for the figures: --out FOLDER."],
   [["--png", "--no-figures", "--out", "out"], "--png: There is no figure to make a PNG of. Leave out --no-figures."],
   [["--still", "5"], "--still: It says how long a watched file must stand still. Add --watch, or leave it out."],
   [["--watch", "--still", "0"], "--still 0: Give seconds above 0 and up to 3600."],

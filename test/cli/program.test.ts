@@ -40,7 +40,7 @@ test.for([
     ["index", "a", "--jobs", "2.5"],
     `error: option '--jobs <n>' argument '2.5' is invalid. Give a whole number from 1 to 1000, not 2.5.\n${hint}`,
   ],
-  [["index", "a", "--out"], `error: option '--out <dir>' argument missing\n${hint}`],
+  [["index", "a", "--out"], `error: option '--out <folder>' argument missing\n${hint}`],
 ] as const)("usage: %o", async ([argv, message]) => {
   expect(await cli(argv)).toEqual({ code: 2, out: "", err: message });
 });

@@ -150,7 +150,7 @@ test("installing the package runs nothing", () => {
 
 /** Every kind of file that may be in the tarball; what else gets in is a mistake. */
 const PACKED = [
-  /^(README|CHANGELOG)\.md$|^LICENSE$|^package\.json$/,
+  /^(README|CHANGELOG|DEVELOPERS)\.md$|^LICENSE$|^package\.json$/,
   /^bin\/tg-hydrates\.js$/,
   /^dist\/(index|node|notebook|cli|worker)\.js$/,
   /^dist\/chunks\/[A-Za-z]+-[A-Z0-9]{8}\.js$/,
@@ -159,6 +159,7 @@ const PACKED = [
   /^dist\/THIRD-PARTY\.txt$/,
   // The README sends readers there.
   /^src\/(API|METHODS)\.md$/,
+  /^fixtures\/(COOKBOOK\.md|expected\/figures\/ages\.svg)$/,
 ];
 
 test("the tarball holds what its entry points reach and the papers, nothing else, and is small", () => {
@@ -172,6 +173,13 @@ test("the tarball holds what its entry points reach and the papers, nothing else
   const paths = packed.files.map(({ path }) => path);
   expect(paths.filter((path) => !PACKED.some((kind) => kind.test(path)))).toEqual([]);
   expect(PACKED.filter((kind) => !paths.some((path) => kind.test(path)))).toEqual([]);
+
+  // Who has only the package can follow the README all the same.
+  const targets = [...textOf("README.md").matchAll(/\]\((?!https?:)([^)#]+)|<img src="([^"]+)"/g)].map(
+    ([, link, image]) => (link ?? image)!,
+  );
+  expect(targets.length).toBeGreaterThan(5);
+  expect(targets.filter((path) => !paths.includes(path))).toEqual([]);
 
   const reached = new Set<string>();
   const reach = (path: string) => {

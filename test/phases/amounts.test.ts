@@ -3,6 +3,7 @@ import type { Amount } from "../../src/losses/types.ts";
 import type { Measured } from "../../src/measured.ts";
 import { seededRandom } from "../../src/numerics/seededRandom.ts";
 import { amountBases } from "../../src/phases/amountBases.ts";
+import { belowDetection } from "../../src/phases/belowDetection.ts";
 import { combineTerms } from "../../src/phases/combineTerms.ts";
 import { detectionLimit } from "../../src/phases/detectionLimit.ts";
 import { phasePerGas } from "../../src/phases/phasePerGas.ts";
@@ -335,6 +336,14 @@ describe("roles", () => {
 });
 
 describe("detection limit", () => {
+  test("a number that rounds to nothing has no sign in what is said", () => {
+    const terms = [{ cause: "noise", effect: 0.1, key: "noise:a" }];
+    const said = (value: number) =>
+      belowDetection({ value, u: 0.1, terms }, { what: "Index", window: "w" })[0]!.sentence;
+    expect(said(-0.0004)).toBe("Index: 0.000 g per 100 g is not above the detection limit of 0.329.");
+    expect(said(-0.0016)).toContain("Index: -0.002 g");
+  });
+
   test("is 3.29 times the uncertainty of a zero index: noise and buoyancy (Currie 1995), not what is a share of the index", () => {
     const term = (cause: string, effect: number) => ({ cause, effect, key: `${cause}:a` });
     expect(detectionLimit([term("noise", 0.03), term("buoyancy", -0.04), term("ignition", 2)])).toBeCloseTo(

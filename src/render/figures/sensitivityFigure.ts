@@ -123,16 +123,21 @@ export function sensitivityFigure(
     );
     const [largest] = own.sort((a, b) => Math.abs(b.d) - Math.abs(a.d));
     if (largest === undefined) return `${figureLabel(window)}: no run covers the moved edges.`;
+    const sure = new Set(own.filter(({ row }) => halfOf(row) !== null).map(({ row }) => row)).size;
     const beyond = new Set(
       own.filter(({ row, d }) => Math.abs(d) > (halfOf(row) ?? Number.POSITIVE_INFINITY)).map(({ row }) => row),
     ).size;
+    const judged =
+      sure === 0 ? "no cell has a 95 % interval" : `beyond the 95 % interval in ${beyond} of ${sure} cells`;
     const decimals = decimalsFor([Math.abs(largest.d)]);
-    return `${figureLabel(window)}: at most ${signed(largest.d, decimals)} (${largest.label}, ${figureLabel(regimeWords(largest.row))} at ${ageWords(largest.row.age_d)}); beyond the 95 % interval in ${beyond} of ${rowsOf(window).length} cells.`;
+    return `${figureLabel(window)}: at most ${signed(largest.d, decimals)} (${largest.label}, ${figureLabel(regimeWords(largest.row))} at ${ageWords(largest.row.age_d)}); ${judged}.`;
   });
   const alt = `Change of each index in g/100 g when one edge of its window moves by 5 °C${of}. ${said.join(" ")}`;
   const key = [
     ...moves.map(({ label, shape, filled }) => ({ label, shape, filled })),
-    { label: "95 % interval of the index", box: SHADE },
+    ...(windows.some((window) => rowsOf(window).some(({ row }) => halfOf(row) !== null))
+      ? [{ label: "95 % interval of the index", box: SHADE }]
+      : []),
   ];
   return {
     name: figureName("sensitivity", mix ?? "no-mix", options.windows?.join("-") ?? null, taken.name),

@@ -118,6 +118,19 @@ describe("what the figures show", () => {
     );
   });
 
+  test("an interval that no cell has stands in no key", () => {
+    const bare = campaign.ages.map((row) => ({ ...row, index_lo95: null, index_hi95: null, index_u: null }));
+    for (const draw of [
+      (of: Campaign) => agesFigure(of, { mix: "M1", window: "ah3" }),
+      (of: Campaign) => sensitivityFigure(of, { mix: "M1" }),
+    ]) {
+      expect(JSON.stringify(draw(campaign).spec)).toContain('"l":"95 % interval');
+      const { spec, alt } = draw({ ...campaign, ages: bare });
+      expect(JSON.stringify(spec)).not.toContain('"l":"95 % interval');
+      expect(alt).not.toMatch(/95 % interval (?:in )?\d/);
+    }
+  });
+
   test("every mean of ages.csv is in the figure, with its interval, and every specimen", () => {
     const text = JSON.stringify(kinds.ages!("full").spec);
     const rows = campaign.ages.filter(({ mix, window }) => mix === "M1" && window === "aft-afm");
