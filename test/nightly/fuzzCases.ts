@@ -207,7 +207,7 @@ function readCase({ run: bytes }: Input): string {
   // All the way to the written result; a readable run of a few hundred rows takes milliseconds here.
   if (input.length % 8 > 0) return "read";
   const indexed = indexBytes(input, newJob(name), { protocol: settled });
-  JSON.parse(runJson(indexed));
+  JSON.parse(new TextDecoder().decode(runJson(indexed)));
   return indexed.status;
 }
 
@@ -492,7 +492,7 @@ function usedProtocol(protocol: Protocol): string {
   });
   if ("error" in used) return used.error.name;
   const indexed = indexBytes(bytes, newJob("a.txt"), { protocol: used.value });
-  JSON.parse(runJson(indexed));
+  JSON.parse(new TextDecoder().decode(runJson(indexed)));
   return indexed.status;
 }
 
