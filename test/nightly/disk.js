@@ -9,7 +9,8 @@ let room = Number(process.env.DISK_ROOM ?? Number.POSITIVE_INFINITY);
 const { open, rename } = fs.promises;
 
 fs.promises.rename = async (from, to) => {
-  await pause(slow_ms);
+  // Longer, so that more kills fall between two renamings.
+  await pause(3 * slow_ms);
   await rename(from, to);
 };
 

@@ -21,7 +21,7 @@ export async function disturb(scenario, signal, { ground, random }) {
   const before = filesBelow(join(folder, out));
   const slow = random.uniform() < 0.5;
   const atWriting = random.uniform() < 0.5;
-  const writing_ms = whole.writing_ms + (slow ? 3 * SLOW * whole.files.size : 0);
+  const writing_ms = whole.writing_ms + (slow ? 4 * SLOW * whole.files.size : 0);
   const filled_ms = watch ? EVERY * ground.inputs.size + 1000 : 0;
   const options = watch ? ["--watch", "--still", "0.1"] : [];
   const { child, ended } = start(
@@ -35,8 +35,11 @@ export async function disturb(scenario, signal, { ground, random }) {
     return it;
   });
   const filling = watch ? ground.fill(folder, EVERY) : Promise.resolve();
+  // The look that writes may be over between two looks of ours, and a watch waits for ever.
+  let isOver = false;
+  if (watch) filling.then(() => pause(3000)).then(() => (isOver = true));
   if (atWriting) {
-    while (outcome === null && !isWriting(join(folder, out))) await pause(1);
+    while (outcome === null && !isOver && !isWriting(join(folder, out))) await pause(1);
     await pause(random.uniform() * writing_ms);
   } else {
     await pause(random.uniform() * (whole.before_ms + writing_ms + filled_ms));

@@ -13,7 +13,7 @@ import { stopRound } from "./stopRound.js";
 
 const { values } = parseArgs({
   options: {
-    kills: { type: "string", default: "240" },
+    kills: { type: "string", default: "280" },
     stops: { type: "string", default: "60" },
     full: { type: "string", default: "30" },
     pairs: { type: "string", default: "30" },

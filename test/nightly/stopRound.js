@@ -9,13 +9,15 @@ export async function stopRound(scenario, signal, context) {
   const isSame = (files) =>
     after.size === files.size && [...files].every(([name, bytes]) => after.get(name)?.equals(bytes));
   if (/^\s+at /m.test(said)) faults.push(`a stack trace: ${said}`);
-  if (ending.signal !== null) {
+  const isWritten = code === 0 || (ending.signal !== null && last.startsWith("Wrote "));
+  if (ending.signal !== null && !isWritten) {
     // Before a command listens nothing is there to be tidied up.
-    if (!isSame(before)) faults.push(`${ending.signal} ended it and it left something`);
+    if (!isSame(before)) faults.push(`${ending.signal} ended it and it left something; it said: ${said}`);
   } else if (!watch && code === 130) {
     if (!/^Stopped (?:before|after) /.test(last)) faults.push(`its last line is: ${last}`);
     if (!isSame(before)) faults.push("it says that nothing was written");
-  } else if (!watch && code === 0) {
+  } else if (!watch && isWritten) {
+    // Done, perhaps ended by the signal while the engine was leaving.
     if (!/^Wrote /.test(last)) faults.push(`its last line is: ${last}`);
     for (const [name, bytes] of whole.files)
       if (!after.get(name)?.equals(bytes)) faults.push(`${name} is not complete`);
