@@ -7,7 +7,7 @@ export default defineConfig({
   test: {
     // Every processor works; left to itself vitest keeps one free, which of two is half.
     maxWorkers: "100%",
-    // Modules are loaded once for each worker: several hundred small ones for every file took half of the time.
+    // Modules are loaded once for each worker: for every file anew, several hundred small ones cost a good part of the time.
     projects: [
       {
         extends: true,
