@@ -2,7 +2,7 @@
 // 240 ms, bundled 17.
 // `npm run build` runs this after tsc has built the library.
 import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { build } from "esbuild";
 
 const bundles = { cli: "src/cli/main.ts", worker: "src/files/worker.ts" };
@@ -41,9 +41,9 @@ const { metafile } = await build({
 });
 
 // The entry points of the library, one file and what they share each: three hundred modules take a tenth of a second to load.
-// Types and single modules stay as tsc has made them.
+// Types and single modules stay as tsc has made them; of these only the types are packed.
 const library = await build({
-  entryPoints: { index: "src/index.ts", node: "src/node.ts" },
+  entryPoints: { index: "src/index.ts", node: "src/node.ts", notebook: "src/notebook.ts" },
   outdir: "dist",
   bundle: true,
   platform: "node",
@@ -74,7 +74,19 @@ const notices = [...packages].sort().map((folder) => {
 });
 writeFileSync("dist/THIRD-PARTY.txt", notices.join(`\n${"-".repeat(80)}\n\n`));
 
-// What an earlier build made of a source that is no longer there would be shipped with the package.
+/** Adds a file of types and all that it imports: what the entry points show. */
+function reach(file, reached) {
+  if (reached.has(file)) return;
+  reached.add(file);
+  for (const [, name] of readFileSync(file, "utf8").matchAll(/(?:from|import\() ?"(\.[^"]+)"/g)) {
+    reach(join(dirname(file), name.replace(/\.[jt]s$/, ".d.ts")), reached);
+  }
+}
+const types = new Set();
+for (const entry of ["index", "node", "notebook"]) reach(join("dist", `${entry}.d.ts`), types);
+
+// What an earlier build made of a source that is no longer there would be shipped with the package, and so would the
+// types of what stays inside.
 const others = new Set([
   "dist/THIRD-PARTY.txt",
   "dist/chunks",
@@ -84,8 +96,9 @@ const others = new Set([
 for (const entry of readdirSync("dist", { recursive: true, withFileTypes: true })) {
   const file = join(entry.parentPath, entry.name);
   const source = file.replace(/^dist/, "src").replace(/(\.d\.ts|\.js)$/, ".ts");
+  const inside = file.endsWith(".d.ts") && !types.has(file);
   const made = entry.isDirectory()
     ? entry.name === "chunks" || existsSync(source)
-    : others.has(file.replaceAll("\\", "/")) || existsSync(source);
+    : !inside && (others.has(file.replaceAll("\\", "/")) || existsSync(source));
   if (!made) rmSync(file, { recursive: true, force: true });
 }

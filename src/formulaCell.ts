@@ -1,4 +1,4 @@
-const number = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i;
+const number = /^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?$/i;
 
 /**
  * A cell that a spreadsheet would run as a formula: it begins with = + - @ (full-width ones too), tab or a line end and is no

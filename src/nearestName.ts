@@ -1,10 +1,12 @@
 /**
- * The known name closest to a misspelt one, or null where none is close.
+ * The known name closest to a misspelt one, or null where none is close, or the name is too long to be misspelt.
  *
  * @param options `atMost`: the largest edit distance. @default a third of the length
  */
 export function nearestName(wrong: string, known: readonly string[], options: { atMost?: number } = {}): string | null {
   const { atMost = Math.max(1, Math.floor(wrong.length / 3)) } = options;
+  // Nobody misspells a novel, and comparing two of them takes the square of their length.
+  if (wrong.length > LONGEST) return null;
   let best: string | null = null;
   let closest = atMost + 1;
   for (const name of known) {
@@ -17,6 +19,9 @@ export function nearestName(wrong: string, known: readonly string[], options: { 
   }
   return best;
 }
+
+/** Longest name for which a similar one is looked for, characters. */
+const LONGEST = 200;
 
 /** Edits from one word to the other; two neighbouring letters exchanged are one (Damerau, Commun ACM 7:171, 1964). */
 function editDistance(a: string, b: string): number {

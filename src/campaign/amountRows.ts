@@ -98,7 +98,9 @@ function flagsOf(rows: readonly { run: RunDone; row: PhaseResult }[], window: st
     .map(([code, names]) =>
       flag(code, `Flagged in ${names.length} of ${rows.length} runs: ${someNames(names)}.`, window),
     );
-  if (missing.length === 0) return carried;
+  const codes = new Set(rows.flatMap(({ row }) => ("missing" in row.amount ? [row.amount.missing] : [])));
+  // Where all lack it for one reason, the missing number itself says which: no run has to be repeated.
+  if (missing.length === 0 || (missing.length === rows.length && codes.size === 1)) return carried;
   const sentence = `${missing.length} of ${rows.length} runs have no amount: ${someNames(missing)}.`;
   return [flag("runs-missing", sentence, window), ...carried];
 }

@@ -8,7 +8,9 @@ import type { Campaign } from "./types.ts";
 
 const text = v.string();
 const textOrNull = v.nullable(text);
-const number = v.pipe(v.number(), v.finite());
+// What is larger could not be squared any more; no campaign of this program has such numbers.
+const LARGEST = 1e60;
+const number = v.pipe(v.number(), v.minValue(-LARGEST), v.maxValue(LARGEST));
 const numberOrNull = v.nullable(number);
 const count = v.pipe(number, v.integer(), v.minValue(0));
 
@@ -88,7 +90,7 @@ const done = v.object({
   gas: textOrNull,
   crucible: textOrNull,
   // How the file was understood is for people; nothing is computed from it.
-  reading: v.custom<Reading>((reading) => typeof reading === "object" && reading !== null, "Expected an object"),
+  reading: v.custom<Reading>((reading) => isPlain(reading), "Expected an object"),
   rows_read: count,
   rows_used: count,
   start_C: number,
@@ -202,3 +204,12 @@ true satisfies Exact<v.InferOutput<typeof schema>, Campaign>;
 
 /** Checks campaign.json field by field. */
 export const campaignSchema: v.GenericSchema<unknown, Campaign> = schema;
+
+/** A reading is nested four deep; what a stranger nests a million deep could not be written again. */
+const DEEPEST = 20;
+
+function isPlain(value: unknown, depth = 0): boolean {
+  if (typeof value === "number") return depth > 0 && Number.isFinite(value);
+  if (typeof value !== "object" || value === null) return depth > 0;
+  return depth < DEEPEST && Object.values(value).every((inner) => isPlain(inner, depth + 1));
+}

@@ -19,14 +19,19 @@ export interface CellReader {
   wrong(column: string, message: string): void;
 }
 
-const point = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i;
+const point = /^[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?$/i;
 const comma = /^[-+]?\d*,\d+(?:e[-+]?\d+)?$/i;
+
+/** Nobody reads more of them. */
+const MOST_PROBLEMS = 1000;
+const tooMany = `the table has more than ${MOST_PROBLEMS} problems: the rest is not listed; correct these first`;
 
 /** Reader of the cells of one row; problems go to the table's list. */
 export function cellReader(row: SheetRow, table: SheetTable, style: NumberStyle): CellReader {
   const { source, problems } = table;
   const wrong = (column: string, message: string): void => {
-    problems.push({ source, line: row.line, column, message } satisfies Problem);
+    if (problems.length < MOST_PROBLEMS) problems.push({ source, line: row.line, column, message } satisfies Problem);
+    else if (problems.length === MOST_PROBLEMS) problems.push({ source, message: tooMany });
   };
   return {
     wrong,

@@ -3,6 +3,9 @@ import type { Mix } from "../phases/types.ts";
 import type { Job } from "../protocol/types.ts";
 import type { Problem } from "./types.ts";
 
+/** Names compared with one another when looking for similar ones: more would take seconds. */
+const MOST_COMPARISONS = 100_000;
+
 /**
  * Names of mixes and curing regimes: each is written in one way, and a mix stands in the mix table where there is one.
  *
@@ -23,9 +26,17 @@ function checkMixNames(
 ): Problem[] {
   const known = mixes.map(({ mix }) => mix);
   const set = new Set(known);
+  const compared = new Map<string, string | null>();
+  const nearestOf = (mix: string): string | null => {
+    const before = compared.get(mix);
+    if (before !== undefined) return before;
+    const nearest = compared.size * known.length > MOST_COMPARISONS ? null : nearestName(mix, known);
+    compared.set(mix, nearest);
+    return nearest;
+  };
   return jobs.flatMap(({ mix, line }) => {
     if (mix === null || set.has(mix)) return [];
-    const nearest = nearestName(mix, known);
+    const nearest = nearestOf(mix);
     const help = nearest === null ? "add a row for it" : `did you mean ${JSON.stringify(nearest)}?`;
     const message = `the mix ${JSON.stringify(mix)} is not in ${names.mixes}: ${help}`;
     return [{ source: names.sheet, line, column: "mix", message }];

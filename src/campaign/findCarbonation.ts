@@ -3,7 +3,7 @@ import type { Window } from "../losses/types.ts";
 import { studentQuantile } from "../numerics/studentQuantile.ts";
 import { phasePerGas } from "../phases/phasePerGas.ts";
 import type { CellKey, RunResult } from "../protocol/types.ts";
-import { ageText } from "./ageText.ts";
+import { ageWords } from "./ageWords.ts";
 import type { AgeRow, ScatterRow } from "./types.ts";
 
 /** Carbonate of one mix that rises. */
@@ -88,8 +88,8 @@ function perMix(rises: readonly Rise[], { window, by }: Pick<Carbonation, "windo
     const more = own.length === 1 ? "" : `, and ${own.length - 1} more`;
     const sentence =
       by === "age"
-        ? `Carbonate (${window}) rises with age in ${regimeOf(low.row)}: ${co2(low)} at ${ageOf(low)}, ${co2(high)} at ${ageOf(high)}${more}.`
-        : `Carbonate (${window}) differs between regimes at ${ageOf(low)}: ${co2(low)} in ${regimeOf(low.row)}, ${co2(high)} in ${regimeOf(high.row)}${more}.`;
+        ? `Carbonate (window ${window}) rises with age in ${regimeOf(low.row)}: ${co2(low)} at ${ageWords(low.row.age_d)}, ${co2(high)} at ${ageWords(high.row.age_d)}${more}.`
+        : `Carbonate (window ${window}) differs between regimes at ${ageWords(low.row.age_d)}: ${co2(low)} in ${regimeOf(low.row)}, ${co2(high)} in ${regimeOf(high.row)}${more}.`;
     return { mix, window, by, sentence, carbonated: own.map(({ high }) => high.row) };
   });
 }
@@ -137,10 +137,6 @@ function apart(group: readonly Cell[], limit: number): Rise | null {
 function regimeOf({ mix, curing, curing_d }: AgeRow): string {
   const days = curing_d === null ? "" : ` for ${Number(curing_d.toPrecision(6))} d`;
   return [mix, `${curing ?? ""}${days}`.trim()].filter(Boolean).join(", ") || "the specimens";
-}
-
-function ageOf({ row }: Cell): string {
-  return row.age_d === null ? "unknown age" : ageText(Math.round(row.age_d * 1440));
 }
 
 function co2({ value }: Cell): string {

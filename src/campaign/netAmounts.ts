@@ -7,6 +7,7 @@ import { combineTerms } from "../phases/combineTerms.ts";
 import { detectionLimit } from "../phases/detectionLimit.ts";
 import { phasePerGas } from "../phases/phasePerGas.ts";
 import type { Mix, PhaseResult } from "../phases/types.ts";
+import { waterRatioFlags } from "../phases/waterRatioFlags.ts";
 import type { Role, RunDone, RunResult } from "../protocol/types.ts";
 import { meanTerms } from "./specimensOf.ts";
 
@@ -59,7 +60,8 @@ function netRows(
     ...belowDetection(amount, { what: `${phase}, net`, window }),
   ];
   return amountBases(amount, mix).map(({ basis, amount }) => ({
-    ...{ phase, window, mol_lost, amount, flags },
+    ...{ phase, window, mol_lost, amount },
+    flags: [...flags, ...waterRatioFlags(amount, mix, window)],
     basis: `${basis}-net` as const,
   }));
 }
@@ -108,6 +110,10 @@ function netOf(gross: Measured, { ofBinder, ofAggregate, mix }: Own): Measured {
 function partialFlags({ phase, window, mol_lost }: PhaseResult, { ofBinder, ofAggregate, mix }: Own): Flag[] {
   const flags: Flag[] = [];
   const mortar = (mix?.sand_binder_ignited ?? 0) > 0;
+  if (ofAggregate !== null && (mix?.sand_binder_ignited ?? null) === null) {
+    const sentence = `Taking off the aggregate needs the ignited sand-to-binder ratio of the mix ${mix?.mix ?? "(none named)"}.`;
+    flags.push(flag("no-sand-ratio", sentence, window));
+  }
   if (ofBinder === null) flags.push(flag("net-partial", `Net of the aggregate only: no run of the binder.`, window));
   if (mortar && ofAggregate === null) {
     flags.push(flag("net-partial", `Net of the binder only: no run of the aggregate.`, window));

@@ -32,7 +32,7 @@ const LONGEST = 36525 * 1440;
  */
 export function parseAge(text: string): number {
   const shown = JSON.stringify(text.length > 60 ? `${text.slice(0, 57)}…` : text);
-  const found = /^([-+]?(?:\d+\.?\d*|\.\d+))\s*([a-z]*)\.?$/i.exec(text.trim().replace("\u2212", "-"));
+  const found = /^([-+]?(?:\d+(?:\.\d*)?|\.\d+))\s*([a-z]*)\.?$/i.exec(text.trim().replace("\u2212", "-"));
   if (!found) throw new SyntaxError(`Write an age as a number with min, h, d or w, such as 4h or 28d, not ${shown}`);
   const number = Number(found[1]);
   const unit = found[2]!.toLowerCase();

@@ -33,6 +33,9 @@ const otherNames = new Map([
   ["polymer", "polymer_pct"],
 ]);
 
+/** No number of a mix is larger, in whatever unit. */
+const LARGEST = 1e15;
+
 /** Names that mean something to the language and cannot safely be keys of plain data. */
 const reserved = ["__proto__", "constructor", "prototype"];
 
@@ -97,9 +100,9 @@ function toMix(mix: string, cells: CellReader, contents: [string, number | strin
     w_b: cells.number("w_b", { above: 0, max: 5 }),
     loi_binder_pct: cells.number("loi_binder_pct", { min: 0, below: 100 }),
     sand_binder_ignited: cells.number("sand_binder_ignited", { min: 0, max: 50 }),
-    u_w_b: cells.number("u_w_b", { min: 0 }),
-    u_loi_binder_pct: cells.number("u_loi_binder_pct", { min: 0 }),
-    u_sand_binder_ignited: cells.number("u_sand_binder_ignited", { min: 0 }),
+    u_w_b: cells.number("u_w_b", { min: 0, max: 5 }),
+    u_loi_binder_pct: cells.number("u_loi_binder_pct", { min: 0, max: 100 }),
+    u_sand_binder_ignited: cells.number("u_sand_binder_ignited", { min: 0, max: 50 }),
     polymer_pct: cells.number("polymer_pct", { min: 0, max: 100 }),
     retarder: cells.text("retarder"),
     contents: Object.fromEntries(contents),
@@ -134,10 +137,12 @@ function bareName(name: string): string {
 
 /** Whether every cell of a column without a declared kind is a number, with either decimal mark. */
 function isNumeric(column: string, { rows }: SheetTable): boolean {
-  return rows.every(({ cells }) => /^(?:[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:e[-+]?\d+)?)?$/i.test(cells.get(column) ?? ""));
+  return rows.every(({ cells }) =>
+    /^(?:[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[-+]?\d+)?)?$/i.test(cells.get(column) ?? ""),
+  );
 }
 
 function plain(cells: CellReader, column: string, numeric: boolean): number | string | null {
   const text = cells.text(column);
-  return numeric && text !== null ? cells.number(column) : text;
+  return numeric && text !== null ? cells.number(column, { min: -LARGEST, max: LARGEST }) : text;
 }

@@ -1,22 +1,21 @@
+import { leastMass } from "../massLimits.ts";
 import { nearestName } from "../nearestName.ts";
 import { newJob } from "../protocol/newJob.ts";
 import type { Job, Role } from "../protocol/types.ts";
 import { parseColumns } from "../read/parseColumns.ts";
 import type { ColumnOverride } from "../read/types.ts";
 import { type CellReader, cellReader } from "./cellReader.ts";
-import { checkSheetColumns } from "./checkSheetColumns.ts";
+import { checkColumns } from "./checkColumns.ts";
 import { filePath } from "./filePath.ts";
 import { numberStyle } from "./numberStyle.ts";
-import { parseAge } from "./parseAge.ts";
+import { readTimes } from "./readTimes.ts";
 import { sheetColumns } from "./sheetColumns.ts";
 import { splitSheet } from "./splitSheet.ts";
 import type { Problem } from "./types.ts";
+import { wrongText } from "./wrongText.ts";
 
 const roles: readonly Role[] = ["specimen", "blank", "binder", "aggregate", "control", "check"];
 const numeric = ["curing_d", "age_d", "age", "initial_mass_mg", "residue_mg"];
-
-/** 100 years: no hydration study is longer. */
-const LONGEST_D = 36525;
 
 /**
  * The rows of a run sheet, each checked by itself; what only all rows and the folder can tell is checked by `planRuns`.
@@ -37,7 +36,7 @@ const LONGEST_D = 36525;
 export function parseSheet(text: string, options: { name: string }): { rows: Job[]; problems: Problem[] } {
   const table = splitSheet(text, { name: options.name, known: sheetColumns });
   const { source, problems, columns, heading } = table;
-  problems.push(...checkSheetColumns(columns, { source, line: heading }));
+  problems.push(...checkColumns(columns, { known: sheetColumns, table: "a run sheet", source, line: heading }));
   if (!columns.includes("file")) {
     const message = "the run sheet has no column file: add it, with one row per file";
     return { rows: [], problems: [...problems, { source, message }] };
@@ -64,14 +63,9 @@ function toJob(cells: CellReader, line: number, decimalMark: "." | ","): Job | n
     return null;
   }
   const { file } = path;
-  const age_min = ageOf(cells, decimalMark);
-  const curing_d = cells.number("curing_d", { min: 0, max: LONGEST_D });
-  if (curing_d !== null && age_min !== null && Math.round(curing_d * 1440) > age_min) {
-    const message = `curing lasts longer (${curing_d} d) than the age (${Number((age_min / 1440).toPrecision(6))} d): correct one of them`;
-    cells.wrong("curing_d", message);
-  }
-  const initial_mass_mg = cells.number("initial_mass_mg", { above: 0, max: 1e6 });
-  const residue_mg = cells.number("residue_mg", { above: 0, max: 1e6 });
+  const { age_min, curing_d } = readTimes(cells, decimalMark);
+  const initial_mass_mg = massOf(cells, "initial_mass_mg");
+  const residue_mg = massOf(cells, "residue_mg");
   if (initial_mass_mg !== null && residue_mg !== null && residue_mg > initial_mass_mg) {
     cells.wrong(
       "residue_mg",
@@ -99,18 +93,10 @@ function toJob(cells: CellReader, line: number, decimalMark: "." | ","): Job | n
   });
 }
 
-function ageOf(cells: CellReader, decimalMark: "." | ","): number | null {
-  const days = cells.number("age_d", { min: 0, max: LONGEST_D });
-  const fromDays = days === null ? null : Math.round(days * 1440);
-  const written = cells.text("age");
-  if (written === null) return fromDays;
-  try {
-    const age = parseAge(decimalMark === "," ? written.replace(",", ".") : written);
-    if (fromDays === null || fromDays === age) return age;
-    cells.wrong("age", `age (${written}) and age_d (${days}) differ: correct one, or leave one empty`);
-  } catch (error) {
-    cells.wrong("age", sentence(error));
-  }
+function massOf(cells: CellReader, column: "initial_mass_mg" | "residue_mg"): number | null {
+  const mass = cells.number(column, { above: 0, max: 1e6 });
+  if (mass === null || mass >= leastMass) return mass;
+  cells.wrong(column, `no balance weighs ${mass} mg: correct the number`);
   return null;
 }
 
@@ -143,13 +129,7 @@ function columnsOf(cells: CellReader): ColumnOverride[] {
   try {
     return parseColumns(written);
   } catch (error) {
-    cells.wrong("columns", sentence(error));
+    cells.wrong("columns", wrongText(error));
     return [];
   }
-}
-
-/** The message of an error as it goes on after a colon. */
-function sentence(error: unknown): string {
-  if (!(error instanceof SyntaxError || error instanceof RangeError)) throw error;
-  return error.message.charAt(0).toLowerCase() + error.message.slice(1);
 }

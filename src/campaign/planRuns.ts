@@ -3,6 +3,7 @@ import type { Job } from "../protocol/types.ts";
 import { checkBlanks } from "./checkBlanks.ts";
 import { checkLabels } from "./checkLabels.ts";
 import { checkSpecimens } from "./checkSpecimens.ts";
+import { curingNamed } from "./curingNamed.ts";
 import { filePath } from "./filePath.ts";
 import { parseMixes } from "./parseMixes.ts";
 import { parseSheet } from "./parseSheet.ts";
@@ -66,7 +67,7 @@ export function planRuns(input: {
     mixes: fromMixes.rows,
     unlisted: files.filter((file) => !listed.has(file) && file !== sheet.name && file !== mixes?.name).sort(),
     problems: [...problems, ...fromMixes.problems],
-    remarks: specimens.remarks,
+    remarks: [...curingNamed(found.jobs, sheet.name), ...specimens.remarks],
   };
 }
 
@@ -84,7 +85,9 @@ function findFiles(
 ): { jobs: Job[]; problems: Problem[] } {
   const problems: Problem[] = [];
   const byName = new Map(files.map((file) => [keyOf(file), file]));
-  const spelling = (file: string): string => byName.get(keyOf(file)) ?? file;
+  // Two files may differ in how their accents are composed only: then the sheet's own spelling counts.
+  const there = new Set(files);
+  const spelling = (file: string): string => (there.has(file) ? file : (byName.get(keyOf(file)) ?? file));
   const firstLine = new Map<string, number>();
   let compared = 0;
   const jobs = rows.map((row) => {

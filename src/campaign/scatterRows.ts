@@ -1,7 +1,7 @@
 import type { Flag } from "../flags.ts";
 import { mean } from "../numerics/mean.ts";
 import type { RunResult, SettledProtocol } from "../protocol/types.ts";
-import { ageText } from "./ageText.ts";
+import { ageWords } from "./ageWords.ts";
 import { homogeneityFlags } from "./homogeneityFlags.ts";
 import { scatterOf } from "./scatterOf.ts";
 import { specimensOf } from "./specimensOf.ts";
@@ -43,7 +43,7 @@ export function scatterFlags(cells: readonly (readonly RunResult[])[], scatter: 
 
 function cellName({ mix, curing, curing_d, age_d }: RunResult): string {
   const days = curing_d === null ? "" : ` for ${curing_d} d`;
-  const age = age_d === null ? "" : ` at ${ageText(Math.round(age_d * 1440))}`;
+  const age = age_d === null ? "" : ` at ${ageWords(age_d)}`;
   return `${[mix, curing].filter((label) => label !== null).join(", ")}${days}${age}` || "the only cell";
 }
 

@@ -23,11 +23,18 @@ export interface SheetTable {
   problems: Problem[];
 }
 
+/** As many rows as a folder may have files; a table with more is no run sheet. */
+const MOST_ROWS = 100_000;
+/** A mix table with every oxide, phase and addition has a hundred. */
+const MOST_COLUMNS = 1000;
+/** A heading is looked for in so many characters. */
+const LONGEST_HEADING = 100_000;
+
 /**
  * Splits the text of a small table into named cells. Comma, semicolon or tab: the one under which most names of the heading
  * are known. Blank rows are skipped, cells trimmed, and the apostrophe that guards a formula-like cell is taken off.
  *
- * @param text Whole file; a byte-order mark and any kind of line end are fine.
+ * @param text Whole file; a byte-order mark and any kind of line end are fine. At most 100,000 rows and 1000 columns.
  */
 export function splitSheet(text: string, options: { name: string; known: readonly string[] }): SheetTable {
   const { name: source, known } = options;
@@ -35,10 +42,17 @@ export function splitSheet(text: string, options: { name: string; known: readonl
   const start = /^[\s,;]*\n/.exec(lines)?.[0] ?? "";
   const body = lines.slice(start.length);
   const delimiter = bestDelimiter(body, known);
-  const { data, errors } = Papa.parse(body, { delimiter, newline: "\n" });
+  const { data, errors } = Papa.parse(body, { delimiter, newline: "\n", preview: MOST_ROWS + 3 });
   let line = start.split("\n").length;
   const table: SheetTable = { source, delimiter, columns: [], heading: line, rows: [], problems: [] };
   const broken = errors.find(({ code }) => code === "MissingQuotes" || code === "InvalidQuotes");
+  // Beside the rows there are the heading and, behind the last line end, an empty one.
+  const columns = data[0]?.length ?? 0;
+  if (data.length > MOST_ROWS + 2 || columns > MOST_COLUMNS) {
+    const what = columns > MOST_COLUMNS ? `${MOST_COLUMNS} columns` : `${MOST_ROWS} rows`;
+    table.problems.push({ source, message: `the table has more than ${what}: name the right file, or split it` });
+    return table;
+  }
   const names: string[] = [];
   for (const [i, cells] of data.entries()) {
     if (broken && i === broken.row) {
@@ -64,7 +78,7 @@ function bestDelimiter(body: string, known: readonly string[]): string {
   let best = ",";
   let most = -1;
   for (const delimiter of [",", ";", "\t"]) {
-    const heading = Papa.parse(body, { delimiter, newline: "\n", preview: 1 }).data[0] ?? [];
+    const heading = Papa.parse(body.slice(0, LONGEST_HEADING), { delimiter, newline: "\n", preview: 1 }).data[0] ?? [];
     const found = heading.filter((cell) => known.includes(nameOf(cell, known))).length;
     // Where no name is known, the delimiter that gives more cells is the likelier one.
     const score = found + heading.length / 1e6;
@@ -113,6 +127,8 @@ function namedCells(cells: string[], names: string[], line: number, table: Sheet
       line,
       message: `cell ${i + 1}, ${short(value)}, ${what}: name the column, or quote a cell that contains the delimiter`,
     });
+    // A row may have a million such cells: the first says it.
+    break;
   }
   return named;
 }

@@ -26,7 +26,8 @@ export function parseFormula(formula: string): Composition {
     return Number(digits);
   };
 
-  const groups = (closing: string | null): Composition => {
+  const groups = (closing: string | null, depth = 0): Composition => {
+    if (depth > DEEPEST) fail(`nest at most ${DEEPEST} brackets`, at);
     const sum: Composition = {};
     const first = at;
     while (at < text.length && !hydrateDots.has(text[at]!) && text[at] !== closing) {
@@ -35,7 +36,7 @@ export function parseFormula(formula: string): Composition {
       if (open in brackets) {
         const opened = at++;
         const end = brackets[open]!;
-        inner = groups(end);
+        inner = groups(end, depth + 1);
         if (text[at] !== end) fail(`close the bracket "${open}" with "${end}"`, opened);
         at++;
       } else {
@@ -64,6 +65,8 @@ export function parseFormula(formula: string): Composition {
   }
 }
 
+/** No formula nests deeper, and each level takes its share of the stack. */
+const DEEPEST = 50;
 const hydrateDots = new Set(["·", "•", "⋅", "∙", "*"]);
 const brackets: Record<string, string> = { "(": ")", "[": "]", "{": "}" };
 

@@ -21,7 +21,7 @@ export function parseShorthand(shorthand: string): Record<string, number> {
   if (text.includes("-")) fail("write the counts: hyphens, as in C-S-H, mean that the composition varies");
   const moles: Record<string, number> = {};
   for (const part of text.split(/[·•⋅∙*]/)) {
-    const [, coefficient, letters] = /^(\d+(?:\.\d+)?)?(.*)$/.exec(part)!;
+    const [, coefficient, letters] = /^(\d+(?:\.\d+)?)?(.*)$/s.exec(part)!;
     if (letters === "") fail("expected an oxide");
     let rest = letters!;
     while (rest !== "") {

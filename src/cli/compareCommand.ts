@@ -12,20 +12,19 @@ import { decisionFiles } from "../files/decisionFiles.ts";
 import type { IndexedFolder } from "../files/indexFolder.ts";
 import { loadCampaign } from "../files/loadCampaign.ts";
 import { loadSketches } from "../files/loadSketches.ts";
-import { makeFolder } from "../files/makeFolder.ts";
 import { PlanError } from "../files/planFolder.ts";
 import { readProperties } from "../files/readProperties.ts";
-import { writeOutputs } from "../files/writeOutputs.ts";
 import type { CellKey } from "../protocol/types.ts";
 import { campaignJson } from "../render/campaignJson.ts";
 import { decisionsText } from "../render/decisionsText.ts";
 import { type FolderOptions, folderCampaign } from "./folderCampaign.ts";
 import type { Io } from "./io.ts";
+import { compareOutputs, prepareOut } from "./prepareOut.ts";
 import { printJson } from "./printJson.ts";
 import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";
 import { UsageError } from "./usageError.ts";
-import { wroteText } from "./wroteText.ts";
+import { writePage } from "./writePage.ts";
 
 /** Options of the command `compare` as commander hands them over. */
 export interface CompareCommandOptions extends FolderOptions {
@@ -49,7 +48,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
   const { cwd } = io;
   // What is wrong with the command line or the properties is better known before the work than after it.
   const asked = askedOf(options);
-  if (png) await (await import("./pageFiles.ts")).checkFigures(options);
+  if (png || figures) await (await import("./pageFiles.ts")).checkFigures(options);
   const isFile = await stat(resolve(cwd, source)).then(
     (stats) => stats.isFile(),
     () => false,
@@ -67,7 +66,7 @@ export async function compareCommand(source: string, options: CompareCommandOpti
     if (checked.problems.length > 0) throw new PlanError(checked.problems);
     remarks = checked.remarks.map(problemText);
     findRegime(asked.reference, [...cells, ...properties.map((row) => ({ ...row, age_d: days(row.age_min) }))]);
-    if (out !== undefined) await makeFolder(resolve(cwd, out), { name: out });
+    await prepareOut(compareOutputs, { ...options, source: isFile ? null : source }, io);
   };
   let campaign: Campaign;
   let indexed: IndexedFolder | null = null;
@@ -91,21 +90,19 @@ export async function compareCommand(source: string, options: CompareCommandOpti
   const broken = runsToRepair(campaign);
   say(io, ...broken.lines);
   if (out !== undefined) {
-    const { pageFiles } = await import("./pageFiles.ts");
-    const page = await pageFiles(
-      compared,
-      { figures: figures ?? "campaign", png: png ?? false },
-      {
-        sketches: indexed?.sketches ?? loadSketches(source, { cwd }),
+    const folder = resolve(cwd, out);
+    const written = await writePage(compared, out, {
+      choice: { figures: figures ?? "campaign", png: png ?? false },
+      page: {
+        sketches: () => indexed?.sketches ?? loadSketches(source, { cwd }),
         source,
         remarks,
         ...(indexed ? { plan: indexed.plan } : {}),
       },
-    );
-    if (page.missing !== null) say(io, page.missing);
-    const files = decisionFiles(compared, { folder: resolve(cwd, out), further: page.files });
-    await writeOutputs(resolve(cwd, out), files, { name: out });
-    say(io, `Wrote ${wroteText(files)} to ${out}`);
+      files: (further) => decisionFiles(compared, { folder, further }),
+      io,
+    });
+    if (written === null) return 130;
   }
   return broken.count > 0 ? 1 : 0;
 }

@@ -18,7 +18,7 @@ export async function exampleCommand(
   await writeOutputs(
     folder,
     files.map(({ name, bytes }) => ({ name, content: bytes })),
-    { name: dir },
+    { name: dir, ...(io.signal ? { signal: io.signal } : {}) },
   );
   const shown = /^[\w./-]+$/.test(dir) ? dir : JSON.stringify(dir);
   say(

@@ -1,16 +1,17 @@
 import { resolve } from "node:path";
-import { makeFolder } from "../files/makeFolder.ts";
+import { leftFiles } from "../files/leftFiles.ts";
 import { outputFiles } from "../files/outputFiles.ts";
-import { writeOutputs } from "../files/writeOutputs.ts";
 import { agesTable } from "../render/agesTable.ts";
 import { campaignJson } from "../render/campaignJson.ts";
 import { runsNdjson } from "../render/runsNdjson.ts";
 import { type FolderOptions, folderCampaign } from "./folderCampaign.ts";
 import type { Io } from "./io.ts";
+import { indexOutputs, prepareOut } from "./prepareOut.ts";
 import { printJson } from "./printJson.ts";
 import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";
 import { UsageError } from "./usageError.ts";
+import { writePage } from "./writePage.ts";
 import { wroteText } from "./wroteText.ts";
 
 /** Options of the command `index` as commander hands them over. */
@@ -29,7 +30,7 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
   if (options.still !== undefined && !options.watch) {
     throw new UsageError("--still: It says how long a watched file must stand still. Add --watch, or leave it out.");
   }
-  if (options.png) await (await import("./pageFiles.ts")).checkFigures(options);
+  if (options.png || options.figures) await (await import("./pageFiles.ts")).checkFigures(options);
   if (options.watch) return (await import("./watchCommand.ts")).watchCommand(folder, options, io);
   const { json = false, ndjson = false, figures, png, watch: _watch, still: _still, ...rest } = options;
   const { out } = options;
@@ -38,8 +39,7 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
     {
       ...rest,
       async onPlan() {
-        // A folder that cannot be made is better known before the work than after it.
-        if (out !== undefined) await makeFolder(resolve(io.cwd, out), { name: out });
+        await prepareOut(indexOutputs, { ...rest, source: folder }, io);
       },
     },
     io,
@@ -52,17 +52,16 @@ export async function indexCommand(folder: string, options: IndexCommandOptions,
   const broken = runsToRepair(campaign);
   say(io, ...broken.lines);
   if (out !== undefined) {
-    const { pageFiles } = await import("./pageFiles.ts");
-    const { sketches, plan } = indexed;
-    const page = await pageFiles(
-      campaign,
-      { figures: figures ?? "campaign", png: png ?? false },
-      { sketches, source: folder, plan },
-    );
-    if (page.missing !== null) say(io, page.missing);
-    const files = outputFiles(indexed, page.files);
-    await writeOutputs(resolve(io.cwd, out), files, { name: out });
-    say(io, `Wrote ${wroteText(files)} to ${out}`);
+    const { plan } = indexed;
+    const written = await writePage(campaign, out, {
+      choice: { figures: figures ?? "campaign", png: png ?? false },
+      page: { sketches: () => indexed.sketches, source: folder, plan },
+      files: (further) => outputFiles(indexed, further),
+      io,
+    });
+    if (written === null) return 130;
+    const left = await leftFiles(resolve(io.cwd, out), written);
+    if (left.length > 0) say(io, `Left in ${out} from before, not written now: ${wroteText(left)}`);
   }
   return broken.count > 0 ? 1 : 0;
 }

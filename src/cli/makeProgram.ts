@@ -1,4 +1,5 @@
 import { Argument, Command, InvalidArgumentError, Option } from "commander";
+import { terminalSafe } from "../render/terminalSafe.ts";
 import { version } from "../version.ts";
 import type { Io } from "./io.ts";
 
@@ -18,7 +19,8 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
     .showHelpAfterError("(run it with --help to see what it understands)")
     .configureOutput({
       writeOut: (text) => void io.stdout.write(text),
-      writeErr: (text) => void io.stderr.write(text),
+      // It repeats what was typed, or what a shell made of a file's name.
+      writeErr: (text) => void io.stderr.write(text.split("\n").map(terminalSafe).join("\n")),
       getOutHelpWidth: () => io.columns || 80,
       getErrHelpWidth: () => io.columns || 80,
       getOutHasColors: () => false,
@@ -28,9 +30,11 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
     command.addHelpText("after", `\nExample:\n${lines.map((line) => `  ${line}`).join("\n")}`);
 
   const figures = (): Option =>
-    new Option("--figures <which>", "figures for --out: those of the campaign, or of every run besides")
-      .choices(["none", "campaign", "all"])
-      .default("campaign");
+    // No default of its own: asked for in vain is another thing than not asked for.
+    new Option(
+      "--figures <which>",
+      "figures for --out: those of the campaign (the default), or of every run besides",
+    ).choices(["none", "campaign", "all"]);
 
   example(
     program
@@ -40,7 +44,7 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
       .option("--sheet <file>", "run sheet (default: sheet.csv of the folder, else drafted from the file names)")
       .option("--mixes <file>", "mix table (default: mixes.csv of the folder, where it has one)")
       .option("--protocol <file|name>", "protocol as a JSON file, or a built-in one", "csa")
-      .option("--out <dir>", "folder to write the tables to")
+      .option("--out <folder>", "folder to write tables, figures and report to")
       .addOption(figures())
       .option("--no-figures", "draw no figures, the same as --figures none")
       .option("--png", "write the figures as PNG (300 dpi) too; needs @resvg/resvg-js")
@@ -90,7 +94,7 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
       .option("--sheet <file>", "run sheet of the folder")
       .option("--mixes <file>", "mix table of the folder")
       .option("--protocol <file|name>", "protocol as a JSON file, or a built-in one (default: csa)")
-      .option("--out <dir>", "folder to write the tables to")
+      .option("--out <folder>", "folder to write tables, figures and report to")
       .addOption(figures())
       .option("--no-figures", "draw no figures, the same as --figures none")
       .option("--png", "write the figures as PNG (300 dpi) too; needs @resvg/resvg-js")
@@ -166,7 +170,7 @@ export function makeProgram(io: Io, exit: (code: number) => void): Command {
     program
       .command("example")
       .description("write an invented campaign with known truth, to try things on")
-      .argument("<dir>", "folder to make; it must be empty or missing")
+      .argument("<folder>", "folder to make; it must be empty or missing")
       .option("--seed <n>", "another campaign for every seed", wholeNumber, 1)
       .addOption(new Option("--size <size>", "extent of the campaign").choices(["small", "full"]).default("full")),
     "tg-hydrates example demo",

@@ -18,21 +18,28 @@ export interface FigureChoice {
 
 /** What the page is made of beside the choice of figures. */
 export interface PageInput {
-  sketches: readonly (Sketch & { file: string })[];
+  /** Asked for only where figures are drawn. */
+  sketches: () => readonly (Sketch & { file: string })[];
   /** Folder or file that was asked for. */
   source: string;
   plan?: Pick<Plan, "unlisted" | "remarks">;
   remarks?: string[];
+  /** Stops the drawing. */
+  signal?: AbortSignal;
 }
 
 /**
  * Finds before the work what would stop it at its end.
  *
- * @throws UsageError for PNG without figures or a folder for them, or without the package that makes them.
+ * @throws UsageError for figures or PNG without a folder for them, for PNG without figures or without the package that makes them.
  */
 export async function checkFigures(choice: FigureChoice & { out?: string | undefined }): Promise<void> {
+  const { figures, out } = choice;
+  if (out === undefined && figures !== undefined && wantsFigures({ figures })) {
+    throw new UsageError(`--figures ${figures}: Name a folder for the figures: --out DIR.`);
+  }
   if (!choice.png) return;
-  if (choice.out === undefined) throw new UsageError("--png: Name a folder for the figures: --out DIR.");
+  if (choice.out === undefined) throw new UsageError("--png: Name a folder for the figures: --out FOLDER.");
   if (!wantsFigures(choice)) {
     throw new UsageError("--png: There is no figure to make a PNG of. Leave out --no-figures.");
   }
@@ -51,20 +58,24 @@ function wantsFigures({ figures = "campaign" }: FigureChoice): boolean {
  * place of the figures.
  *
  * @returns `missing`: for the terminal, how many figures were not drawn and why; null where all were.
+ * @throws The reason of the signal, after the figure that was being drawn.
  */
 export async function pageFiles(
   campaign: Campaign,
   choice: FigureChoice,
-  { sketches, source, plan, remarks = [] }: PageInput,
+  { sketches, source, plan, remarks = [], signal }: PageInput,
 ): Promise<{ files: OutputFile[]; missing: string | null }> {
   const { figures, png = false } = choice;
   const wanted = wantsFigures(choice)
-    ? campaignFigures(campaign, sketches, { which: figures === "all" ? "all" : "campaign" })
+    ? campaignFigures(campaign, sketches(), { which: figures === "all" ? "all" : "campaign" })
     : [];
   const drawn: DrawnFigure[] = [];
   const files: OutputFile[] = [];
   let missing: string | null = null;
   for (const figure of wanted) {
+    // Signals and timers get their turn between two figures.
+    await new Promise<void>((turn) => setImmediate(turn));
+    signal?.throwIfAborted();
     try {
       const svg = await drawSvg(figure.spec, figure);
       drawn.push({ ...figure, svg });

@@ -1,5 +1,4 @@
 import { resolve } from "node:path";
-import { makeFolder } from "../files/makeFolder.ts";
 import { outputFiles } from "../files/outputFiles.ts";
 import { watchFolder } from "../files/watchFolder.ts";
 import { writeOutputs } from "../files/writeOutputs.ts";
@@ -7,6 +6,7 @@ import { agesTable } from "../render/agesTable.ts";
 import { columnsOption } from "./columnsOption.ts";
 import type { IndexCommandOptions } from "./indexCommand.ts";
 import type { Io } from "./io.ts";
+import { indexOutputs, prepareOut } from "./prepareOut.ts";
 import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";
 import { UsageError } from "./usageError.ts";
@@ -18,22 +18,31 @@ export async function watchCommand(folder: string, options: IndexCommandOptions,
     throw new UsageError("--watch: The table is printed when the watch ends. Leave out --json and --ndjson.");
   const still_s = still === undefined ? 3 : Number(still);
   if (!(still_s > 0 && still_s <= 3600)) throw new UsageError(`--still ${still}: Give seconds above 0 and up to 3600.`);
-  if (out !== undefined) await makeFolder(resolve(io.cwd, out), { name: out });
-  const stop = new AbortController();
-  if (io.signal?.aborted) stop.abort();
-  io.signal?.addEventListener("abort", () => stop.abort(), { once: true });
+  await prepareOut(indexOutputs, { ...options, source: folder }, io);
+  const signal = io.signal ?? new AbortController().signal;
   say(io, `Watching ${folder}. A file is read once it has not changed for ${still_s} s. End with Ctrl+C.`);
   let table = "";
   let repair: string[] = [];
-  const runs = await watchFolder(folder, {
+  const { runs, trouble } = await watchFolder(folder, {
     ...rest,
     ...(out === undefined ? {} : { out }),
     columns: columnsOption(columns),
     cwd: io.cwd,
     still_s,
-    signal: stop.signal,
+    signal,
     async onCampaign(indexed, { added, changed, gone }) {
-      const { campaign, sketches, plan } = indexed;
+      const { campaign, plan } = indexed;
+      if (out !== undefined) {
+        const { pageFiles } = await import("./pageFiles.ts");
+        const page = await pageFiles(
+          campaign,
+          { figures: figures ?? "campaign", png: png ?? false },
+          { sketches: () => indexed.sketches, source: folder, plan, signal },
+        );
+        if (page.missing !== null) say(io, page.missing);
+        await writeOutputs(resolve(io.cwd, out), outputFiles(indexed, page.files), { name: out, signal });
+      }
+      // Said and counted once it is written.
       const failed = new Map(
         campaign.runs.flatMap((run) => (run.status === "failed" ? [[run.file, run.error.message]] : [])),
       );
@@ -43,23 +52,16 @@ export async function watchCommand(folder: string, options: IndexCommandOptions,
       table = agesTable(campaign);
       const broken = runsToRepair(campaign);
       repair = broken.count > 0 ? broken.lines : [];
-      if (out === undefined) return;
-      const { pageFiles } = await import("./pageFiles.ts");
-      const page = await pageFiles(
-        campaign,
-        { figures: figures ?? "campaign", png: png ?? false },
-        { sketches, source: folder, plan },
-      );
-      if (page.missing !== null) say(io, page.missing);
-      await writeOutputs(resolve(io.cwd, out), outputFiles(indexed, page.files), { name: out });
     },
     onTrouble: (message) => say(io, `Waiting: ${message}`),
   });
   io.stdout.write(table);
-  say(
-    io,
-    ...repair,
-    `Stopped with ${runs} runs indexed${out === undefined || runs === 0 ? "." : `; ${out} is complete.`}`,
-  );
-  return repair.length > 0 ? 1 : 0;
+  const written = out === undefined || runs === 0 ? "." : `; ${out} is complete.`;
+  const waits = trouble === null ? written : `; what came after them waits: ${trouble}`;
+  if (trouble !== null && runs === 0) {
+    say(io, `Stopped before any run was indexed: ${trouble}`);
+    return 2;
+  }
+  say(io, ...repair, `Stopped with ${runs} runs indexed${waits}`);
+  return trouble !== null || repair.length > 0 ? 1 : 0;
 }

@@ -5,6 +5,7 @@ import type { Campaign } from "../campaign/types.ts";
 import { perRun } from "../campaign/uncertaintyOfCell.ts";
 import type { Term } from "../measured.ts";
 import { mean } from "../numerics/mean.ts";
+import { combineTerms } from "../phases/combineTerms.ts";
 import type { RunDone, WindowResult } from "../protocol/types.ts";
 import { cellKey } from "./cellKey.ts";
 import type { ComparedCell } from "./types.ts";
@@ -74,10 +75,12 @@ function cellOf(runs: readonly RunDone[], name: string, pick: PickIndex) {
     return [{ specimen: run.specimen, value: index.value, terms: index.terms }];
   });
   const specimens = specimensOf(counted);
+  const terms = meanTerms(specimens.map((one) => one.terms));
   return {
     specimens: specimens.map(({ specimen, value }) => ({ specimen, value })),
     value: specimens.length === 0 ? null : mean(specimens.map(({ value }) => value)),
-    shared: meanTerms(specimens.map(({ terms }) => terms)).filter(({ key }) => !perRun.test(key)),
+    shared: terms.filter(({ key }) => !perRun.test(key)),
+    floor: combineTerms(terms.filter(({ key }) => perRun.test(key))),
     flags: [...flags].sort(),
   };
 }

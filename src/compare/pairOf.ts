@@ -46,6 +46,9 @@ const FEWEST = 3;
  * temperature) counts only by how differently it acts on the two; s is the scatter pooled over all cells at the level of each
  * (JCGM 100:2008, 5.2.2; degrees of freedom by annex G.4), or by choice each cell's own (Welch).
  *
+ * The error of a mean is never below what the noise, the ignition and the residue of its runs give it: a proportional scatter vanishes
+ * with the index, the noise of the balance does not.
+ *
  * Cells that have named specimens in common (one prism at two ages) are compared by the differences of these specimens.
  *
  * @param options `scatter`: decided before looking, for all comparisons alike. @default "pooled"
@@ -62,7 +65,11 @@ export function pairOf(
   if (cell.specimens.length === 1 || reference.specimens.length === 1) return "one-specimen";
   const common = commonSpecimens(cell, reference);
   const random =
-    common.length > 0 ? paired(common) : scatter === "welch" ? separate(cell, reference) : pooled(cell, reference);
+    common.length > 0
+      ? paired(common, [cell, reference])
+      : scatter === "welch"
+        ? separate(cell, reference)
+        : pooled(cell, reference);
   if (typeof random === "string") return random;
   const { values, errors, of: randomOf, scatter_df, proportional, by } = random;
   const shared = combineTerms(cell.shared);
@@ -113,8 +120,8 @@ interface Random {
 
 function pooled(cell: ComparedCell, reference: ComparedCell): Random | NoVerdict {
   if (cell.scatter === null || reference.scatter === null) return "no-scatter";
-  const errorOf = ({ value, specimens, scatter }: ComparedCell): number =>
-    (scatter!.a + scatter!.b * Math.abs(value!)) / Math.sqrt(specimens.length);
+  const errorOf = ({ value, specimens, scatter, floor = 0 }: ComparedCell): number =>
+    Math.max(floor, (scatter!.a + scatter!.b * Math.abs(value!)) / Math.sqrt(specimens.length));
   const errors: [number, number] = [errorOf(cell), errorOf(reference)];
   const { df, model } = cell.scatter;
   return {
@@ -132,8 +139,8 @@ function pooled(cell: ComparedCell, reference: ComparedCell): Random | NoVerdict
 function separate(cell: ComparedCell, reference: ComparedCell): Random | NoVerdict {
   const n: [number, number] = [cell.specimens.length, reference.specimens.length];
   if (Math.min(...n) < FEWEST) return "too-few-specimens";
-  const errorOf = ({ specimens }: ComparedCell): number =>
-    standardDeviation(specimens.map(({ value }) => value)) / Math.sqrt(specimens.length);
+  const errorOf = ({ specimens, floor = 0 }: ComparedCell): number =>
+    Math.max(floor, standardDeviation(specimens.map(({ value }) => value)) / Math.sqrt(specimens.length));
   const errors: [number, number] = [errorOf(cell), errorOf(reference)];
   const of = (factor: number): ErrorOf => {
     const parts = errors.map((error, i) => ({ u: i === 0 ? error : Math.abs(factor) * error, df: n[i]! - 1 }));
@@ -143,17 +150,24 @@ function separate(cell: ComparedCell, reference: ComparedCell): Random | NoVerdi
   return { values, n, errors, of, scatter_df: of(1).df, proportional: true, by: "welch" };
 }
 
-function paired(common: readonly [number, number][]): Random | NoVerdict {
+function paired(common: readonly [number, number][], cells: [ComparedCell, ComparedCell]): Random | NoVerdict {
   const n = common.length;
   if (n < FEWEST) return "too-few-specimens";
+  // That of all specimens of the cell, for the mean of those in common.
+  const [floor, floorReference] = cells.map(
+    ({ specimens, floor: own = 0 }) => own * Math.sqrt(specimens.length / n),
+  ) as [number, number];
   const deviation = (values: readonly number[]): number => standardDeviation(values) / Math.sqrt(n);
   const first = common.map(([value]) => value);
   const second = common.map(([, value]) => value);
   return {
     values: [mean(first), mean(second)],
     n: [n, n],
-    errors: [deviation(first), deviation(second)],
-    of: (factor) => ({ se: deviation(common.map(([a, b]) => a - factor * b)), df: n - 1 }),
+    errors: [Math.max(floor, deviation(first)), Math.max(floorReference, deviation(second))],
+    of: (factor) => {
+      const least = Math.hypot(floor, factor * floorReference);
+      return { se: Math.max(least, deviation(common.map(([a, b]) => a - factor * b))), df: n - 1 };
+    },
     scatter_df: n - 1,
     proportional: true,
     by: "paired",

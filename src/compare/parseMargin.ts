@@ -17,14 +17,12 @@ import { CompareError } from "./compareError.ts";
  */
 export function parseMargin(text: string): Margin[] {
   return text.split(",").map((part) => {
-    const found = /^(?:(.+?)\s*=\s*)?((?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?)\s*(.*)$/i.exec(part.trim());
-    if (!found) {
+    const found = partOf(part.trim());
+    if (found === null) {
       const shown = JSON.stringify(part.trim().slice(0, 60));
       throw new CompareError(`Write a margin like 10%, strength=10% or strength=3 MPa, not ${shown}.`);
     }
-    const quantity = found[1]?.trim() ?? null;
-    const size = Number(found[2]);
-    const unit = found[3]!.trim();
+    const { quantity, size, unit } = found;
     if (unit === "%" || /^(?:percent|pct)$/i.test(unit))
       return { quantity, kind: "share", size: size / 100, unit: null };
     if (quantity === null) {
@@ -35,4 +33,23 @@ export function parseMargin(text: string): Margin[] {
     }
     return { quantity, kind: "value", size, unit: unit === "" ? null : unit };
   });
+}
+
+/** Longest margin, characters. */
+const LONGEST = 300;
+
+/** Quantity, number and unit; the name of a quantity may hold an equals sign. */
+function partOf(part: string): { quantity: string | null; size: number; unit: string } | null {
+  if (part.length > LONGEST) return null;
+  for (let at = part.indexOf("=", 1); at > 0; at = part.indexOf("=", at + 1)) {
+    const written = sizeOf(part.slice(at + 1).trim());
+    if (written !== null) return { quantity: part.slice(0, at).trim(), ...written };
+  }
+  const written = sizeOf(part);
+  return written && { quantity: null, ...written };
+}
+
+function sizeOf(text: string): { size: number; unit: string } | null {
+  const [number] = /^(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?/i.exec(text) ?? [];
+  return number === undefined ? null : { size: Number(number), unit: text.slice(number.length).trim() };
 }

@@ -1,17 +1,17 @@
 import { type CellReader, cellReader } from "../campaign/cellReader.ts";
+import { checkColumns } from "../campaign/checkColumns.ts";
 import { numberStyle } from "../campaign/numberStyle.ts";
-import { parseAge } from "../campaign/parseAge.ts";
+import { readTimes } from "../campaign/readTimes.ts";
 import { splitSheet } from "../campaign/splitSheet.ts";
 import type { Problem } from "../campaign/types.ts";
-import { nearestName } from "../nearestName.ts";
 import { isLengthChange, type PropertyUnit, propertyUnit, unitsLike } from "./propertyUnits.ts";
 import type { PropertyRow } from "./types.ts";
 
 const known = ["mix", "curing", "curing_d", "age_d", "age", "property", "value", "unit", "specimen", "note"] as const;
 const required = ["property", "value", "unit"] as const;
 
-/** 100 years: no hydration study is longer. */
-const LONGEST_D = 36525;
+/** No property is larger, in whatever unit: what is could not be squared any more. */
+const LARGEST = 1e15;
 
 /**
  * A table of properties: one row per measured value.
@@ -35,18 +35,7 @@ const LONGEST_D = 36525;
 export function parseProperties(text: string, options: { name: string }): { rows: PropertyRow[]; problems: Problem[] } {
   const table = splitSheet(text, { name: options.name, known });
   const { source, problems, columns, heading } = table;
-  for (const column of columns) {
-    if ((known as readonly string[]).includes(column)) continue;
-    const nearest = nearestName(column, known);
-    const help = nearest === null ? `it knows ${known.join(", ")}` : `did you mean ${nearest}?`;
-    const shown = JSON.stringify(column.slice(0, 60));
-    problems.push({
-      source,
-      line: heading,
-      column,
-      message: `${shown} is not a column of a table of properties: ${help}`,
-    });
-  }
+  problems.push(...checkColumns(columns, { known, table: "a table of properties", source, line: heading }));
   const absent = required.filter((column) => !columns.includes(column));
   if (absent.length > 0) {
     const message = `the table of properties has no column ${absent.join(", no column ")}: it needs mix, curing, curing_d, age_d, property, value, unit`;
@@ -102,13 +91,8 @@ function readRow(cells: CellReader, line: number, decimalMark: "." | ","): Prope
     }
     return written;
   });
-  const value = texts[1] === null ? null : cells.number("value");
-  const age_min = ageOf(cells, decimalMark);
-  const curing_d = cells.number("curing_d", { min: 0, max: LONGEST_D });
-  if (curing_d !== null && age_min !== null && Math.round(curing_d * 1440) > age_min) {
-    const age = Number((age_min / 1440).toPrecision(6));
-    cells.wrong("curing_d", `curing lasts longer (${curing_d} d) than the age (${age} d): correct one of them`);
-  }
+  const value = texts[1] === null ? null : cells.number("value", { min: -LARGEST, max: LARGEST });
+  const { age_min, curing_d } = readTimes(cells, decimalMark);
   const [property, , unit] = texts;
   if (property === null || property === undefined || unit === null || unit === undefined || value === null) return null;
   return {
@@ -122,22 +106,6 @@ function readRow(cells: CellReader, line: number, decimalMark: "." | ","): Prope
     unit,
     line,
   };
-}
-
-function ageOf(cells: CellReader, decimalMark: "." | ","): number | null {
-  const days = cells.number("age_d", { min: 0, max: LONGEST_D });
-  const fromDays = days === null ? null : Math.round(days * 1440);
-  const written = cells.text("age");
-  if (written === null) return fromDays;
-  try {
-    const age = parseAge(decimalMark === "," ? written.replace(",", ".") : written);
-    if (fromDays === null || fromDays === age) return age;
-    cells.wrong("age", `age (${written}) and age_d (${days}) differ: correct one, or leave one empty`);
-  } catch (error) {
-    if (!(error instanceof SyntaxError || error instanceof RangeError)) throw error;
-    cells.wrong("age", error.message.charAt(0).toLowerCase() + error.message.slice(1));
-  }
-  return null;
 }
 
 /** A named specimen is one piece: it has one mix and one curing. */

@@ -14,13 +14,27 @@ import { CompareError } from "./compareError.ts";
  * ```
  */
 export function parseRequirement(text: string): Requirement {
-  const found = /^(.+?)\s*(>=|<=|≥|≤|=>|=<)\s*([-+\u2212]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?)\s*(.*)$/i.exec(
-    text.trim(),
-  );
-  if (!found) {
+  const found = partsOf(text.trim());
+  if (found === null) {
     const shown = JSON.stringify(text.trim().slice(0, 60));
     throw new CompareError(`Write a requirement like "strength>=24 MPa" (in quotation marks), not ${shown}.`);
   }
-  const at = /[>≥]/.test(found[2]!) ? "least" : "most";
-  return { quantity: found[1]!.trim(), at, value: Number(found[3]!.replace("\u2212", "-")), unit: found[4]!.trim() };
+  return found;
+}
+
+/** Longest requirement, characters. */
+const LONGEST = 300;
+
+/** The name of a quantity may hold a sign too: the first behind which a number stands counts. */
+function partsOf(text: string): Requirement | null {
+  if (text.length > LONGEST) return null;
+  for (const { index, 0: sign } of text.matchAll(/>=|<=|≥|≤|=>|=</g)) {
+    const quantity = text.slice(0, index).trim();
+    const rest = text.slice(index + sign.length).trim();
+    const [number] = /^[-+\u2212]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[-+]?\d+)?/i.exec(rest) ?? [];
+    if (quantity === "" || number === undefined) continue;
+    const at = /[>≥]/.test(sign) ? "least" : "most";
+    return { quantity, at, value: Number(number.replace("\u2212", "-")), unit: rest.slice(number.length).trim() };
+  }
+  return null;
 }

@@ -43,6 +43,8 @@ export function planReplicates(
   options: { comparisons?: Readonly<Record<string, number>>; margins?: Margins } = {},
 ): PlanningRow[] {
   const quantities = [...new Set(cells.map(({ quantity }) => quantity))];
+  // A map, since a property may be called "constructor".
+  const sizes = new Map(Object.entries(options.comparisons ?? {}));
   return quantities.flatMap((quantity): PlanningRow[] => {
     const own = cells.filter((cell) => cell.quantity === quantity);
     const several = own.filter(({ specimens }) => specimens.length > 1);
@@ -51,7 +53,7 @@ export function planReplicates(
     const at = mean(several.map(({ value }) => value!));
     const sd = scatter.a + scatter.b * Math.abs(at);
     if (!(sd > 0)) return [];
-    const comparisons = Math.max(1, options.comparisons?.[quantity] ?? 1);
+    const comparisons = Math.max(1, sizes.get(quantity) ?? 1);
     const n_now = median(several.map(({ specimens }) => specimens.length))!;
     const plan = { sd, df: scatter.df, n: n_now };
     const margin = marginFor(quantity, options.margins ?? []);

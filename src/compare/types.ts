@@ -24,6 +24,8 @@ export interface ComparedCell extends CellKey {
   shared: Term[];
   /** Scatter of specimens, pooled over cells; null where no cell has two. */
   scatter: Scatter | null;
+  /** What the noise, the ignition and the residue of its runs alone give the mean: its random error is never less. @default 0 */
+  floor?: number;
   /** Codes of cautions. */
   flags: string[];
 }

@@ -1,10 +1,6 @@
-import { ageText } from "../campaign/ageText.ts";
 import type { CellKey } from "../protocol/types.ts";
 
-/** `28 d`, `6 h`; `unknown age`. */
-export function ageWords(age_d: number | null): string {
-  return age_d === null ? "unknown age" : ageText(Math.round(age_d * 1440)).replace(/(?<=\d)(?=[a-z])/, " ");
-}
+export { ageWords } from "../campaign/ageWords.ts";
 
 /** `cloth 1 d`, `sealed`. */
 export function regimeWords({ curing, curing_d }: Pick<CellKey, "curing" | "curing_d">): string {

@@ -46,24 +46,37 @@ interface GridWeights {
   high: number;
 }
 
-/** Lent from one call to the next, which leaves it all zeros: a budget asks some twenty times for each run. */
-let scratch = new Float64Array(0);
+/** Lent from one call to the next, which leaves them all zeros: a budget asks some twenty times for each run. */
+let scratch = { raw: new Float64Array(0), smooth: new Float64Array(0) };
 
 function zeros(length: number): Float64Array {
-  if (scratch.length < length) scratch = new Float64Array(2 * length);
-  return scratch;
+  if (scratch.raw.length < length) {
+    scratch = { raw: new Float64Array(2 * length), smooth: new Float64Array(2 * length) };
+  }
+  return scratch.raw;
 }
 
+/** The transpose of a filter, once for every point of the smoothed curve: a functional names most of its points several times. */
 function onGrid(
   { at, w }: Weights,
   { piece, sign, table, raw }: { piece: Piece; sign: 1 | -1; table: FilterTable; raw: GridWeights },
 ): void {
   const { gridFirst, gridEnd } = piece;
   const { weights, length: end } = raw;
+  const { smooth } = scratch;
+  let [low, high] = [end, 0];
   for (let i = 0; i < at.length; i++) {
-    const k = at[i]!;
-    if (k < gridFirst || k >= gridEnd || w[i] === 0) continue;
-    const from = applyFilterTransposed(table, { k: k - gridFirst, w: sign * w[i]! }, { weights, first: 0, end });
+    const k = at[i]! - gridFirst;
+    if (k < 0 || k >= gridEnd - gridFirst) continue;
+    smooth[k]! += sign * w[i]!;
+    if (k < low) low = k;
+    if (k >= high) high = k + 1;
+  }
+  for (let k = low; k < high; k++) {
+    const weight = smooth[k]!;
+    if (weight === 0) continue;
+    smooth[k] = 0;
+    const from = applyFilterTransposed(table, { k, w: weight }, { weights, first: 0, end });
     if (from < raw.low) raw.low = from;
     if (from + table.points > raw.high) raw.high = from + table.points;
   }

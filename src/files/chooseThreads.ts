@@ -2,11 +2,14 @@ import { stat } from "node:fs/promises";
 import { availableParallelism } from "node:os";
 import { resolve } from "node:path";
 
-/** Text that one thread measures in a second, bytes: about 12 ms for a run of 5,000 rows (measured on Node 20). */
-const BYTES_PER_SECOND = 12e6;
+/** Text that one thread measures in a second once it is warm, bytes: about 2 ms for a run of 5,000 rows (Node 20). */
+const BYTES_PER_SECOND = 50e6;
 
-/** A further worker pays for its start-up from about this much work on, s. */
-const WORTH_A_WORKER = 0.3;
+/**
+ * A further thread pays from about this much work for each on, s: it compiles everything anew, and below some 500 runs of 5,000
+ * rows that costs two cores more than the second thread saves (`npm run bench` compares).
+ */
+const WORTH_A_WORKER = 0.5;
 
 /**
  * How many threads a folder deserves: one for small work, otherwise at most one per core.

@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, lstatSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Campaign } from "../campaign/types.ts";
 import { campaignJson } from "../render/campaignJson.ts";
@@ -51,15 +51,17 @@ export function decisionFiles(
 
 /** Files in the folder that hold this very campaign; a table of other runs, or of the user's, is none of them. */
 function indexedBefore(folder: string, campaign: Campaign): OutputFile[] {
-  const same = indexedTables(campaign).filter(({ name, content }) => contentOf(join(folder, name)) === content);
+  const same = indexedTables(campaign).filter(({ name, content }) => holds(join(folder, name), content));
   const curves = same.some(({ name }) => name === "runs.csv") && existsSync(join(folder, "curves.ndjson"));
   return curves ? [...same, { name: "curves.ndjson", content: [] }] : same;
 }
 
-function contentOf(path: string): string | null {
+/** Whether a file holds just this text; a link is not followed, and a pipe or another file of any size not read. */
+function holds(path: string, content: string): boolean {
   try {
-    return readFileSync(path, "utf8");
+    const stats = lstatSync(path);
+    return stats.isFile() && stats.size === Buffer.byteLength(content) && readFileSync(path, "utf8") === content;
   } catch {
-    return null;
+    return false;
   }
 }

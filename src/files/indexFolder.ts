@@ -6,6 +6,8 @@ import { checkProtocol } from "../protocol/checkProtocol.ts";
 import { protocols } from "../protocol/protocols.ts";
 import type { Protocol, RunResult } from "../protocol/types.ts";
 import { chooseThreads } from "./chooseThreads.ts";
+import { FileError } from "./fileError.ts";
+import { holdFolder } from "./holdFolder.ts";
 import { loadProtocol } from "./loadProtocol.ts";
 import type { FileJob } from "./measureFile.ts";
 import { measureNew, type Remembered } from "./measureNew.ts";
@@ -56,10 +58,23 @@ export interface IndexedFolder {
  * ```
  */
 export async function indexFolder(folder: string, options: IndexFolderOptions = {}): Promise<IndexedFolder> {
-  const { protocol = protocols.csa, jobs, remembered, onPlan, onProgress, signal, cwd = "" } = options;
+  const { jobs, cwd = "" } = options;
   if (jobs !== undefined && !(Number.isInteger(jobs) && jobs >= 1)) {
     throw new RangeError(`Give a whole number of jobs from 1 on, not ${jobs}`);
   }
+  const held = await holdFolder(resolve(cwd, folder));
+  try {
+    const indexed = await indexHeld(folder, options);
+    if (await held.isThere()) return indexed;
+  } finally {
+    await held.release();
+  }
+  const message = `${folder}: The folder was removed, moved or replaced while it was read. Run this again.`;
+  throw new FileError("replaced", message);
+}
+
+async function indexHeld(folder: string, options: IndexFolderOptions): Promise<IndexedFolder> {
+  const { protocol = protocols.csa, jobs, remembered, onPlan, onProgress, signal, cwd = "" } = options;
   const asked = checkProtocol(typeof protocol === "string" ? loadProtocol(protocol, { cwd }) : protocol);
   const plan = await planFolder(folder, options);
   await onPlan?.(plan);

@@ -3,6 +3,7 @@ import { readdir, stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { FileError, fileError } from "./fileError.ts";
 import { outputNames } from "./outputNames.ts";
+import { unfinishedMark } from "./unfinishedMark.ts";
 
 /** What a folder holds; names are relative to it, with `/`, in code-unit order. */
 export interface RunFiles {
@@ -20,6 +21,9 @@ export interface RunFiles {
 /** Endings under which programs export tables of numbers as text. */
 const textEndings = /\.(?:txt|text|csv|tsv|tab|dat|data|asc|ascii|prn|out|exp|xy)$/i;
 
+/** Endings of the figures that an output folder holds in its folder `figures`. */
+const pictures = /\.(?:svg|png)$/;
+
 /** Tables that belong to a folder of runs and are no runs themselves. */
 const tables = ["sheet.csv", "mixes.csv", "properties.csv", "truth.csv"];
 
@@ -28,8 +32,8 @@ const MOST_FILES = 100_000;
 
 /**
  * Lists the files of a folder and of the folders in it. Hidden files and folders (`.name`) and `node_modules` are left out, and
- * so are outputs of this program: files with its output names where a campaign.json stands beside them, or in `out`. The
- * tables sheet, mixes, properties and truth (`.csv`) of the folder itself are no runs.
+ * so are outputs of this program: files with its output names, and figures, where a campaign.json stands beside them (or waits to be
+ * renamed), or in `out`. The tables sheet, mixes, properties and truth (`.csv`) of the folder itself are no runs.
  *
  * @param options `name` of the folder for messages, @default the folder; `out`, the output folder.
  * @throws FileError `not-found`, `not-a-folder`, `no-permission`, `too-many-files`.
@@ -40,24 +44,31 @@ export async function listRunFiles(folder: string, options: { name?: string; out
   const out = options.out === undefined ? null : resolve(options.out);
   const found: RunFiles = { runs: [], others: [], unusable: [], sheet: null, mixes: null };
   const open = [""];
+  const drawn = new Set<string>();
+  let entered = 0;
   for (let below = open.pop(); below !== undefined; below = open.pop()) {
     const here = join(folder, below);
     const entries = await readdir(here, { withFileTypes: true }).catch((error: unknown) => {
       throw fileError(error, below === "" ? name : join(name, below));
     });
     const visible = entries.filter((entry) => !entry.name.startsWith(".") && entry.name !== "node_modules");
-    const hasOutputs = resolve(here) === out || visible.some((entry) => entry.name === "campaign.json");
+    const isOutput = ({ name: file }: Dirent): boolean => file === "campaign.json" || unfinishedMark.test(file);
+    const hasOutputs = resolve(here) === out || entries.some(isOutput);
     const own = below === "" ? { sheet: ownTable(visible, "sheet.csv"), mixes: ownTable(visible, "mixes.csv") } : null;
     if (own) Object.assign(found, own);
     for (const entry of visible) {
       const path = below + entry.name;
-      if (entry.isDirectory()) open.push(`${path}/`);
+      if (entry.isDirectory()) {
+        open.push(`${path}/`);
+        if (hasOutputs && entry.name === "figures") drawn.add(`${path}/`);
+      } else if (drawn.has(below) && pictures.test(entry.name)) continue;
       else if (!entry.isFile() || /\p{Cc}/u.test(path)) found.unusable.push(path);
       else if (path === own?.sheet || path === own?.mixes) continue;
       else if (hasOutputs && outputNames.includes(entry.name)) continue;
       else (textEndings.test(path) && !tables.includes(path) ? found.runs : found.others).push(path);
     }
-    if (found.runs.length + found.others.length > MOST_FILES) {
+    entered += entries.length;
+    if (entered > MOST_FILES) {
       throw new FileError(
         "too-many-files",
         `${name}: More than ${MOST_FILES} files are in this folder. Name the folder that holds the runs only.`,

@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { lstatSync, readFileSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import type { Sketch } from "../curve/sketch.ts";
 
@@ -8,7 +8,10 @@ import type { Sketch } from "../curve/sketch.ts";
  */
 export function loadSketches(campaign: string, { cwd }: { cwd: string }): (Sketch & { file: string })[] {
   try {
-    const text = readFileSync(join(dirname(resolve(cwd, campaign)), "curves.ndjson"), "utf8");
+    const path = join(dirname(resolve(cwd, campaign)), "curves.ndjson");
+    // A pipe would never end, and a link may lead anywhere.
+    if (!lstatSync(path).isFile()) return [];
+    const text = readFileSync(path, "utf8");
     const sketches: unknown[] = text.split("\n").flatMap((line) => (line === "" ? [] : [JSON.parse(line)]));
     return sketches.filter(isSketch);
   } catch {

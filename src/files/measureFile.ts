@@ -2,6 +2,7 @@ import { resolve } from "node:path";
 import { type Sketch, sketch } from "../curve/sketch.ts";
 import type { Curve } from "../curve/types.ts";
 import { UnreadableError } from "../errors.ts";
+import { leastMass } from "../massLimits.ts";
 import type { Mix } from "../phases/types.ts";
 import { indexBytes } from "../protocol/indexBytes.ts";
 import { runHead } from "../protocol/runHead.ts";
@@ -46,7 +47,7 @@ export function measureFile(
     let drawn: Sketch | null = null;
     // An empty crucible has no initial mass to be drawn in % of.
     const onCurve = (curve: Curve): void => {
-      if (job.role !== "blank" && curve.initialMass > 0) drawn = sketch(curve);
+      if (job.role !== "blank" && curve.initialMass >= leastMass) drawn = sketch(curve);
     };
     const blank = job.blank === null ? null : readBlank(job.blank, { folder, columns });
     const result = indexBytes(bytes, job, { protocol, mix, sha256: sha256(bytes), onCurve, blank });
@@ -66,14 +67,12 @@ export function measureFile(
   }
 }
 
-const utf8 = new TextEncoder();
-
 /** @throws RangeError where a number is not finite: it could not be written later either, and that writing is for all runs. */
 export function written(result: RunResult, drawn: Sketch | null): MeasuredFile {
   const { file } = result;
   return {
     result,
-    line: utf8.encode(runJson(result)),
-    curve: drawn && utf8.encode(curveJson({ file, ...drawn })),
+    line: runJson(result),
+    curve: drawn && curveJson({ file, ...drawn }),
   };
 }

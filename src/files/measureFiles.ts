@@ -1,5 +1,6 @@
 import { existsSync } from "node:fs";
 import type { SettledProtocol } from "../protocol/types.ts";
+import { isLarge } from "./isLarge.ts";
 import { type FileJob, type MeasuredFile, measureFile } from "./measureFile.ts";
 import { runWorkers } from "./runWorkers.ts";
 
@@ -7,7 +8,7 @@ import { runWorkers } from "./runWorkers.ts";
 export interface MeasureOptions {
   folder: string;
   protocol: SettledProtocol;
-  /** Threads; 1 measures on the calling one. */
+  /** Threads; 1 measures on the calling one, but for large files. */
   threads: number;
   /** Script of the worker. @default the one that belongs to this build; null where there is none, as for plain TypeScript in Node 20 */
   worker?: URL | null;
@@ -25,9 +26,12 @@ export async function measureFiles(jobs: readonly FileJob[], options: MeasureOpt
   const { threads, worker = ownWorker(), onProgress, signal } = options;
   if (threads > 1 && jobs.length > 1 && worker !== null) return runWorkers(jobs, { ...options, worker });
   const measured: MeasuredFile[] = [];
+  const { onProgress: _, ...alone } = options;
   for (const job of jobs) {
     signal?.throwIfAborted();
-    measured.push(measureFile(job, options));
+    if (worker !== null && isLarge(options.folder, job.job.file))
+      measured.push(...(await runWorkers([job], { ...alone, worker })));
+    else measured.push(measureFile(job, options));
     onProgress?.(measured.length, jobs.length);
     // Signals and timers get their turn between two files.
     await new Promise<void>((done) => setImmediate(done));
@@ -36,11 +40,14 @@ export async function measureFiles(jobs: readonly FileJob[], options: MeasureOpt
   return measured;
 }
 
-/** Beside this module, with the ending of this module: built JavaScript, or the source where the engine runs TypeScript. */
+/**
+ * With the ending of this module: built JavaScript, or the source where the engine runs TypeScript. It stands beside this module,
+ * or a folder up where this module was bundled into a chunk.
+ */
 function ownWorker(): URL | null {
   const ending = import.meta.url.endsWith(".ts") ? ".ts" : ".js";
   const { typescript } = process.features as { typescript?: unknown };
   if (ending === ".ts" && !typescript && !("Deno" in globalThis)) return null;
-  const script = new URL(`./worker${ending}`, import.meta.url);
-  return existsSync(script) ? script : null;
+  const places = [`./worker${ending}`, `../worker${ending}`].map((place) => new URL(place, import.meta.url));
+  return places.find((place) => existsSync(place)) ?? null;
 }

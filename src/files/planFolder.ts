@@ -7,6 +7,7 @@ import { problemText } from "../campaign/problemText.ts";
 import { someNames } from "../campaign/someNames.ts";
 import type { Plan, Problem } from "../campaign/types.ts";
 import type { ColumnOverride } from "../read/types.ts";
+import { isOutputTable } from "./isOutputTable.ts";
 import { listRunFiles } from "./listRunFiles.ts";
 import { noRuns } from "./noRuns.ts";
 import { readText } from "./readText.ts";
@@ -63,8 +64,11 @@ export async function planFolder(folder: string, options: PlanOptions = {}): Pro
   const tables = [sheet, mixes].flatMap((one) => (one ? [relative(root, resolve(cwd, one.name))] : []));
   const isRun = (file: string): boolean => !tables.includes(file.replaceAll("/", sep));
   const isThere = (file: string): boolean => isRun(file) && (isComplete?.(file) ?? true);
-  const runs = listed.runs.filter(isThere);
-  if (sheet === null && runs.length === 0) throw noRuns(folder, listed);
+  const there = listed.runs.filter(isThere);
+  // A sheet says itself what is a run; without one a copy of our own tables is none.
+  const ours = sheet === null ? there.filter((file) => file.endsWith(".csv") && isOutputTable(join(root, file))) : [];
+  const runs = ours.length === 0 ? there : there.filter((file) => !ours.includes(file));
+  if (sheet === null && runs.length === 0) throw noRuns(folder, { ...listed, others: [...listed.others, ...ours] });
   const plan = sheet
     ? planRuns({
         sheet,
@@ -80,7 +84,11 @@ export async function planFolder(folder: string, options: PlanOptions = {}): Pro
     jobs: plan.jobs.map((job) => (job.columns.length > 0 ? job : { ...job, columns })),
     // Pictures, notes and spreadsheets beside the runs are nobody's mistake.
     unlisted: plan.unlisted.filter((file) => runs.includes(file)),
-    remarks: [...plan.remarks, ...(leftOut.length === 0 ? [] : [unusable(leftOut, folder)])],
+    remarks: [
+      ...plan.remarks,
+      ...(ours.length === 0 ? [] : [oursLeftOut(ours, folder)]),
+      ...(leftOut.length === 0 ? [] : [unusable(leftOut, folder)]),
+    ],
   };
 }
 
@@ -103,6 +111,11 @@ function drafted(files: readonly string[], mixes: NamedText | null, folder: stri
     problems: table.problems,
     remarks: remarks.map((message) => ({ source: folder, message })),
   };
+}
+
+function oursLeftOut(files: readonly string[], folder: string): Problem {
+  const message = `left out, since they are tables that this program wrote: ${someNames(files)}; name them in a run sheet if they are runs`;
+  return { source: folder, message };
 }
 
 function unusable(files: readonly string[], folder: string): Problem {

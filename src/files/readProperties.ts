@@ -1,4 +1,4 @@
-import { stat } from "node:fs/promises";
+import { lstat } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { parseProperties } from "../compare/parseProperties.ts";
 import type { PropertyRow } from "../compare/types.ts";
@@ -34,8 +34,9 @@ export async function readProperties(
   return { name, rows };
 }
 
+/** A link is not followed where nobody named it, as everywhere in a folder of runs. */
 function isFile(path: string): Promise<boolean> {
-  return stat(path).then(
+  return lstat(path).then(
     (stats) => stats.isFile(),
     () => false,
   );

@@ -4,6 +4,7 @@ import { scoreWidths, type WidthScore } from "../curve/scoreWidths.ts";
 import { subtractBlank } from "../curve/subtractBlank.ts";
 import { toCurve } from "../curve/toCurve.ts";
 import { UnreadableError } from "../errors.ts";
+import { leastMass } from "../massLimits.ts";
 import { smoothingWidths } from "../protocol/settleSmoothing.ts";
 import type { Job, Protocol } from "../protocol/types.ts";
 import { readRun } from "../read/readRun.ts";
@@ -58,7 +59,7 @@ async function survey(jobs: readonly Job[], options: SurveyOptions, take: (run: 
       const corrected =
         blank === null ? run : subtractBlank(run, readBlank(blank, { folder, columns: columnsOfBlank }), protocol);
       // A run that the measuring pass refuses must not place the edges of the others.
-      if (corrected.mass[0]! > 0) take(corrected, job);
+      if (corrected.mass[0]! >= leastMass) take(corrected, job);
     } catch (error) {
       if (!(error instanceof UnreadableError || error instanceof FileError)) throw error;
     }

@@ -16,7 +16,7 @@ export interface WatchOptions extends IndexFolderOptions {
   every_s?: number;
   /** Is given the campaign whenever files came, changed or went, or sheet or mixes did. */
   onCampaign: (indexed: IndexedFolder, news: WatchNews) => void | Promise<void>;
-  /** Is told what keeps the campaign from being made, once for each reason; it is tried again. */
+  /** Is told what keeps the campaign from being made or taken, once for each reason; it is tried again. */
   onTrouble: (message: string) => void;
   /** Ends the watch. */
   signal: AbortSignal;
@@ -34,16 +34,19 @@ export interface WatchNews {
  * still grows waits, and so do the rows of the sheet about files that are not there yet. Only what is new is measured; sheet and
  * mixes may be edited meanwhile. Ends when the signal is aborted.
  *
- * @returns How many runs the last campaign had.
- * @throws What the callbacks throw.
+ * @returns How many runs the last campaign had that `onCampaign` took, and what kept a later one back.
+ * @throws What the callbacks throw, but for the refusals of the file system: what could not be written is tried again.
  */
-export async function watchFolder(folder: string, options: WatchOptions): Promise<number> {
+export async function watchFolder(
+  folder: string,
+  options: WatchOptions,
+): Promise<{ runs: number; trouble: string | null }> {
   const { still_s = 3, every_s = 0.5, onCampaign, onTrouble, signal, cwd = "", ...rest } = options;
   const root = resolve(cwd, folder);
   const seen = new Map<string, { stamp: string; since: number }>();
   let indexed = new Map<string, string>();
   let state = "";
-  let trouble = "";
+  let trouble: string | null = null;
   let runs = 0;
   const isStill = (file: string): boolean => {
     const one = seen.get(file);
@@ -52,6 +55,7 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
   const results: Remembered["results"] = new Map();
   const places = { root, folder, out: options.out === undefined ? undefined : resolve(cwd, options.out) };
   while (!signal.aborted) {
+    let patience = 1;
     try {
       await look(seen, places);
       const complete = new Map([...seen].filter(([file]) => isStill(file)).map(([file, { stamp }]) => [file, stamp]));
@@ -74,8 +78,6 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
         // Its result was remembered under the old stamp and is never asked for again.
         const stood = [...complete].every(([file, stamp]) => seen.get(file)?.stamp === stamp);
         if (stood) {
-          state = now;
-          trouble = "";
           const taken = new Map(made.campaign.runs.map(({ file }) => [file, complete.get(file) ?? ""]));
           const news = {
             added: [...taken.keys()].filter((file) => !indexed.has(file)),
@@ -84,11 +86,13 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
               .map(([file]) => file),
             gone: [...indexed.keys()].filter((file) => !taken.has(file)),
           };
-          indexed = taken;
-          runs = taken.size;
+          // Drawing and writing are not to be tried twice in a second.
+          patience = 10;
           await onCampaign(made, news);
+          [state, indexed, runs, patience] = [now, taken, taken.size, 1];
         }
       }
+      trouble = null;
     } catch (error) {
       if (signal.aborted) break;
       const known = error instanceof PlanError || error instanceof FileError || error instanceof ProtocolError;
@@ -96,9 +100,9 @@ export async function watchFolder(folder: string, options: WatchOptions): Promis
       if (error.message !== trouble) onTrouble(error.message);
       trouble = error.message;
     }
-    await pause(1000 * every_s, undefined, { signal }).catch(() => undefined);
+    await pause(1000 * every_s * patience, undefined, { signal }).catch(() => undefined);
   }
-  return runs;
+  return { runs, trouble };
 }
 
 /** Brings up to date what is known of the files; one that changed begins to wait anew. */
@@ -117,10 +121,10 @@ async function look(
   }
 }
 
-/** Size and time of the last change; null for a file that is not there. */
+/** Size and times of the last change, of content and of name or owner (a file put in place of another); null for a file that is not there. */
 function stampOf(path: string): Promise<string | null> {
   return stat(path).then(
-    ({ size, mtimeMs }) => `${size} ${mtimeMs}`,
+    ({ size, mtimeMs, ctimeMs }) => `${size} ${mtimeMs} ${ctimeMs}`,
     () => null,
   );
 }

@@ -62,12 +62,11 @@ function refine(curve: Curve, top: number): Peak {
     const summit = summitOf(fit.coefficients, reach);
     const jitter = functional();
     const curvature = fit.coefficients[2]! * 2 + fit.coefficients[3]! * 6 * summit;
-    for (let j = -reach; j <= reach; j++) {
-      const [, b, c, d] = fit.weights(j) as [number, number, number, number];
+    for (let j = -reach; j <= reach && curvature < 0; j++) {
+      const at = 4 * (j + reach);
+      const slope = fit.weights[at + 1]! + summit * (2 * fit.weights[at + 2]! + 3 * summit * fit.weights[at + 3]!);
       // dT = −d(slope at the summit)/curvature there
-      if (curvature < 0) {
-        addWeight(jitter.dtg, centre + j, (-step * (b + 2 * c * summit + 3 * d * summit ** 2)) / curvature);
-      }
+      addWeight(jitter.dtg, centre + j, (-step * slope) / curvature);
     }
     const moved = Math.round(summit);
     if (moved !== 0 && turn < 3 && reachAbout(curve, centre + moved) > 2) {
@@ -91,8 +90,25 @@ function reachAbout(curve: Curve, k: number): number {
   return Math.min(Math.max(wished, 2), k - piece.gridFirst, piece.gridEnd - 1 - k);
 }
 
-/** Least-squares cubic a + bx + cx² + dx³ over x = −reach … reach (normal equations of a symmetric design). */
+/** Least-squares cubic a + bx + cx² + dx³ over x = −reach … reach; `weights[4·(x + reach) + p]` of y[x] in coefficient p. */
 function cubicFit(y: Float64Array, { centre, reach }: { centre: number; reach: number }) {
+  const weights = cubicWeights(reach);
+  const coefficients = [0, 0, 0, 0];
+  for (let p = 0; p < 4; p++) {
+    let sum = 0;
+    for (let x = -reach; x <= reach; x++) sum += weights[4 * (x + reach) + p]! * y[centre + x]!;
+    coefficients[p] = sum;
+  }
+  return { coefficients, weights };
+}
+
+/** Weights by reach: a campaign needs one, and fewer near the ends of a piece. */
+const known = new Map<number, Float64Array>();
+
+/** The normal equations of a symmetric design part into even and odd powers. */
+function cubicWeights(reach: number): Float64Array {
+  const made = known.get(reach);
+  if (made) return made;
   const sums = [0, 0, 0, 0];
   for (let x = -reach; x <= reach; x++) {
     for (let p = 0; p < 4; p++) sums[p]! += x ** (2 * p);
@@ -100,17 +116,16 @@ function cubicFit(y: Float64Array, { centre, reach }: { centre: number; reach: n
   const [s0, s2, s4, s6] = sums as [number, number, number, number];
   const even = s0 * s4 - s2 * s2;
   const odd = s2 * s6 - s4 * s4;
-  const weights = (x: number): number[] => {
+  const weights = new Float64Array(4 * (2 * reach + 1));
+  for (let x = -reach; x <= reach; x++) {
     const x2 = x * x;
     // With fewer than five points the odd part is a line.
     const [b, d] = reach >= 2 ? [(x * (s6 - s4 * x2)) / odd, (x * (s2 * x2 - s4)) / odd] : [x / s2, 0];
-    return [(s4 - s2 * x2) / even, b, (s0 * x2 - s2) / even, d];
-  };
-  const coefficients = [0, 0, 0, 0];
-  for (let x = -reach; x <= reach; x++) {
-    for (const [p, w] of weights(x).entries()) coefficients[p]! += w * y[centre + x]!;
+    weights.set([(s4 - s2 * x2) / even, b, (s0 * x2 - s2) / even, d], 4 * (x + reach));
   }
-  return { coefficients, weights };
+  if (known.size >= 64) known.clear();
+  known.set(reach, weights);
+  return weights;
 }
 
 /** Where the cubic has its maximum, in grid points from the centre, no further than the fit reaches. */

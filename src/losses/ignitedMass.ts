@@ -2,6 +2,7 @@ import { addTo, addWeight, evaluate, type Functional, functional } from "../curv
 import { massAt, pieceAt } from "../curve/massAt.ts";
 import type { Curve, Isothermal } from "../curve/types.ts";
 import { type Flag, flag } from "../flags.ts";
+import { leastMass } from "../massLimits.ts";
 import type { Ignition, Weighed } from "./types.ts";
 
 /** An isothermal counts as the ignition if it is no further than this from the ignition temperature, °C. */
@@ -24,7 +25,7 @@ export function ignitedMass(curve: Curve, ignition: Ignition): { ignited: Weighe
     return { ignited: missing, late: 0, flags: [flag("ends-before-ignition", sentence)] };
   }
   const value = evaluate(curve, found.mass);
-  if (!(value > 0)) {
+  if (!(value >= leastMass)) {
     const sentence = `The mass at the ignition temperature is ${value.toPrecision(3)} ${curve.run.massUnit}: no residue is left to refer to.`;
     const missing: Weighed = { missing: "no-reference-mass" };
     return { ignited: missing, late: 0, flags: [flag("no-reference-mass", sentence)] };
@@ -56,16 +57,20 @@ interface Found {
 function fromHold(curve: Curve, hold: Isothermal): Found {
   const time = curve.run.time!;
   const end = time[hold.end - 1]!;
-  const mean = (from: number, to: number): Functional => {
+  const mean = (from: number, to: number, first: number): Functional => {
     const result = functional();
     const inside: number[] = [];
-    for (let i = hold.first; i < hold.end; i++) if (time[i]! >= from && time[i]! <= to) inside.push(i);
-    if (inside.length === 0) inside.push(hold.end - 1);
+    let i = hold.end - 1;
+    for (; i >= first && time[i]! >= from; i--) if (time[i]! <= to) inside.push(i);
+    // Readings further apart than the minute: the one before it.
+    if (inside.length === 0) inside.push(Math.max(i, first));
     for (const i of inside) addWeight(result.readings, i, 1 / inside.length);
     return result;
   };
-  const mass = mean(end - 60, end);
-  return { mass, late: addTo(mean(end - 300, end - 240), mass, -1), stretch: "last 5 min" };
+  const mass = mean(end - 60, end, hold.first);
+  // A hold shorter than that began in the heating, and so does the stretch: what it lost there is part of what is left to lose.
+  const before = mean(end - 300, end - 240, 0);
+  return { mass, late: addTo(before, mass, -1), stretch: "last 5 min" };
 }
 
 function fromCurve(curve: Curve, { temperature_C: T, half_width_C: half, check_C }: Ignition): Found | null {

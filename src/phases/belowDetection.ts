@@ -10,6 +10,8 @@ export function belowDetection(measured: Measured, of: { what: string; window: s
   if ("missing" in measured) return [];
   const limit = detectionLimit(measured.terms);
   if (limit === null || measured.value > limit) return [];
-  const sentence = `${of.what}: ${measured.value.toFixed(3)} g per 100 g is not above the detection limit of ${limit.toFixed(3)}.`;
+  // + 0: nothing has no sign.
+  const shown = (Math.round(1000 * measured.value) / 1000 + 0).toFixed(3);
+  const sentence = `${of.what}: ${shown} g per 100 g is not above the detection limit of ${limit.toFixed(3)}.`;
   return [flag("below-detection", sentence, of.window)];
 }

@@ -2,9 +2,11 @@ import { type ReferenceSubstanceName, referenceSubstances } from "../chemistry/r
 import { addWeight, evaluate, functional } from "../curve/functional.ts";
 import { massAt } from "../curve/massAt.ts";
 import type { Curve } from "../curve/types.ts";
+import { UnreadableError } from "../errors.ts";
 import { findPeak } from "../losses/findPeak.ts";
 import type { Window } from "../losses/types.ts";
 import { weighLoss } from "../losses/weighLoss.ts";
+import { leastMass } from "../massLimits.ts";
 import type { Measured } from "../measured.ts";
 import type { CheckedNumber, CheckedStep, SubstanceCheck } from "./checkTypes.ts";
 import { defaultUncertainty } from "./defaultUncertainty.ts";
@@ -50,6 +52,11 @@ export function checkSubstance(
   const { tolerance = 0.3, uncertainty = defaultUncertainty, blank = null } = options;
   if (!(tolerance > 0 && Number.isFinite(tolerance))) {
     throw new RangeError(`Give a tolerance above 0 % of the mass, not ${tolerance}`);
+  }
+  const { run, initialMass } = curve;
+  if (!(initialMass >= leastMass)) {
+    const message = `the first mass is ${initialMass} ${run.massUnit}: a sample weighs more than nothing; tare the balance with the empty crucible`;
+    throw new UnreadableError("no-initial-mass", message, { source: run.source.name });
   }
   const { label, formula, source } = referenceSubstances[substance];
   const { cautions } = substanceSteps[substance];

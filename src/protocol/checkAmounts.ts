@@ -9,6 +9,9 @@ import type { Protocol } from "./types.ts";
 interface Claimant extends Pick<Window, "name" | "rule" | "from_C" | "to_C"> {
   at: string;
   amount: Amount | undefined;
+  /** How far settling may move each edge, °C. */
+  from_by: number;
+  to_by: number;
 }
 
 /**
@@ -26,16 +29,18 @@ export function checkAmounts(protocol: Protocol): string[] {
 function claimantsOf({ windows }: Protocol): Claimant[] {
   return windows.flatMap((window, i): Claimant[] => {
     const at = `windows[${i}] (${window.name})`;
-    const { resolve, ...whole } = window;
-    if (!resolve) return [{ ...whole, at, amount: window.amount }];
+    const { resolve, ...rest } = window;
+    const by = window.placement?.tolerance_C ?? 0;
+    const whole = { ...rest, at, amount: window.amount, from_by: by, to_by: by };
+    if (!resolve) return [whole];
     const [low, high] = resolve.between_C;
     const [lower, upper] = resolve.into;
     const of = (part: number) => ({ rule: "step" as const, at, amount: resolve.amounts?.[part] });
     return [
-      { ...whole, at, amount: window.amount },
+      whole,
       // Where they part is not known yet: somewhere between low and high.
-      { ...of(0), name: lower, from_C: window.from_C, to_C: low },
-      { ...of(1), name: upper, from_C: high, to_C: window.to_C },
+      { ...of(0), name: lower, from_C: window.from_C, to_C: low, from_by: by, to_by: 0 },
+      { ...of(1), name: upper, from_C: high, to_C: window.to_C, from_by: 0, to_by: by },
     ];
   });
 }
@@ -71,14 +76,34 @@ function checkRivals(claims: readonly (Claimant & { amount: Amount })[]): string
           `${claim.at}: ${claim.amount.phase} is claimed by the window ${before.name} already${claim.amount.phase === before.amount.phase ? "" : ` (as ${before.amount.phase})`}: one window per phase`,
         ];
       }
-      if (claim.from_C < before.to_C && before.from_C < claim.to_C) {
-        return [
-          `${claim.at}: the windows ${before.name} and ${claim.name} overlap, so that one loss would be counted for ${before.amount.phase} and for ${claim.amount.phase}`,
-        ];
+      const twice = `so that one loss would be counted for ${before.amount.phase} and for ${claim.amount.phase}`;
+      if (overlap(before, claim)) {
+        return [`${claim.at}: the windows ${before.name} and ${claim.name} overlap, ${twice}`];
       }
-      return [];
+      return mayOverlap(before, claim) ? [`${claim.at}: ${mayOverlapText(before, claim)}, ${twice}: ${APART}`] : [];
     }),
   );
+}
+
+/** What is to be done about windows that only settling would push over one another. */
+const APART = "let them touch and give both the same placement, or lower tolerance_C, or leave placement out of both";
+
+type Range = Pick<Claimant, "name" | "from_C" | "to_C" | "from_by" | "to_by">;
+
+function overlap(a: Range, b: Range): boolean {
+  return a.from_C < b.to_C && b.from_C < a.to_C;
+}
+
+/** Whether shared placement can push two windows over one another. An edge that both have moves for both alike. */
+function mayOverlap(a: Range, b: Range): boolean {
+  const [low, high] = a.from_C < b.from_C ? [a, b] : [b, a];
+  if (low.to_C === high.from_C && low.to_by === high.from_by) return false;
+  return low.to_C + low.to_by > high.from_C - high.from_by;
+}
+
+function mayOverlapText(a: Range, b: Range): string {
+  const [low, high] = a.from_C < b.from_C ? [a, b] : [b, a];
+  return `by their placement ${low.name} may reach up to ${low.to_C + low.to_by} °C and ${high.name} down to ${high.from_C - high.from_by} °C`;
 }
 
 /** What a phase is without its water: ettringite and metaettringite are one, calcite and portlandite are not. */
@@ -141,8 +166,11 @@ function checkCorrections({ corrections, settled }: Protocol, claimants: readonl
     for (const name of [aft, afm, aft_afm]) {
       const other = claimants.find((one) => one.name === name);
       const own = claimants.find((one) => one.name === window);
-      if (other && own && (other === own || (other.from_C < own.to_C && own.from_C < other.to_C))) {
+      if (!other || !own) continue;
+      if (other === own || overlap(other, own)) {
         problems.push(`${at}: the windows ${window} and ${name} must not overlap`);
+      } else if (mayOverlap(other, own)) {
+        problems.push(`${at}: the windows must not overlap, and ${mayOverlapText(other, own)}: ${APART}`);
       }
     }
   }

@@ -3,6 +3,7 @@ import { checkPeakSpec } from "../losses/checkPeakSpec.ts";
 import type { Window } from "../losses/types.ts";
 import { nearestName } from "../nearestName.ts";
 import { checkAmounts } from "./checkAmounts.ts";
+import { documentProblems } from "./documentProblems.ts";
 import { protocolSchema } from "./protocolSchema.ts";
 import type { Protocol } from "./types.ts";
 
@@ -31,10 +32,15 @@ export function checkProtocol(document: unknown, options: { name?: string } = {}
   if (typeof document !== "object" || document === null || Array.isArray(document)) {
     throw new ProtocolError(`${name}: must be a JSON object, not ${show(document)}`);
   }
-  const result = v.safeParse(protocolSchema, document);
-  const problems = result.success ? crossChecks(result.output) : result.issues.flatMap(explain);
+  const before = documentProblems(document, protocolSchema);
+  const problems = before.length > 0 ? before : fieldProblems(document);
   if (problems.length > 0) throw new ProtocolError(problems.map((problem) => `${name}: ${problem}`).join("\n"));
   return document as Protocol;
+}
+
+function fieldProblems(document: object): string[] {
+  const result = v.safeParse(protocolSchema, document);
+  return result.success ? crossChecks(result.output) : result.issues.flatMap(explain);
 }
 
 function explain(issue: v.BaseIssue<unknown>): string[] {
@@ -45,14 +51,16 @@ function explain(issue: v.BaseIssue<unknown>): string[] {
     const nearest = nearestName(key, knownFields(issue.path ?? []));
     return [`${field} is not a field of a protocol${nearest ? `: did you mean ${nearest}?` : ""}`];
   }
+  if (issue.type === "strict_tuple" && issue.expected === "never") {
+    const { input } = issue.path!.at(-1) as { input: unknown };
+    return [`${fieldName(issue.path!.slice(0, -1))} must be two values, not ${show(input)}`];
+  }
   if (issue.input === undefined) return [`${field} is missing`];
   switch (issue.type) {
     case "min_value":
       return [`${field} must be at least ${issue.requirement}, not ${value}`];
     case "max_value":
       return [`${field} must be at most ${issue.requirement}, not ${value}`];
-    case "gt_value":
-      return [`${field} must be above ${issue.requirement}, not ${value}`];
     case "picklist":
     case "literal":
       return [`${field} must be ${issue.expected?.replaceAll(/[()]/g, "").replaceAll(" | ", ", ")}, not ${value}`];
@@ -62,6 +70,8 @@ function explain(issue: v.BaseIssue<unknown>): string[] {
       return [`${field} must not be empty`];
     case "max_length":
       return [`${field} is too long (at most ${issue.requirement})`];
+    case "finite":
+      return [`${field} must be a finite number, not ${issue.input}`];
     case "integer":
       return [`${field} must be a whole number, not ${value}`];
     default:
@@ -114,6 +124,9 @@ function checkWindow({ from_C, to_C, rule, anchor_C, placement, resolve, tangent
   if (!(from_C < to_C)) problems.push(`from_C must lie below to_C, not ${from_C} and ${to_C}`);
   else if (anchor_C !== undefined && anchor_C > to_C - from_C) {
     problems.push(`anchor_C must not be wider than the window of ${to_C - from_C} °C, not ${anchor_C}`);
+  } else if (placement && anchor_C !== undefined && anchor_C > to_C - from_C - 2 * placement.tolerance_C) {
+    const left = Math.max(to_C - from_C - 2 * placement.tolerance_C, 0);
+    problems.push(`anchor_C must not be wider than the ${left} °C that placement can leave, not ${anchor_C}`);
   }
   if (placement && placement.tolerance_C * 2 > to_C - from_C) {
     problems.push(
@@ -142,9 +155,16 @@ function checkWindow({ from_C, to_C, rule, anchor_C, placement, resolve, tangent
 
 function fieldName(path: readonly v.IssuePathItem[]): string {
   return path.reduce(
-    (name, { key }) => (typeof key === "number" ? `${name}[${key}]` : name ? `${name}.${key}` : String(key)),
+    (name, { key }) =>
+      typeof key === "number" ? `${name}[${key}]` : name ? `${name}.${shownKey(key)}` : shownKey(key),
     "",
   );
+}
+
+/** A stranger's field may be called anything. */
+function shownKey(key: unknown): string {
+  const text = String(key);
+  return /^[\w$.-]{1,60}$/.test(text) ? text : JSON.stringify(text.slice(0, 60));
 }
 
 /** Fields of the object in which the unknown one stands. */

@@ -2,6 +2,7 @@ import type { Curve, Isothermal } from "../curve/types.ts";
 import { UnreadableError } from "../errors.ts";
 import { flag } from "../flags.ts";
 import type { Loss, Rule, RunLosses, Weighed } from "../losses/types.ts";
+import { leastMass } from "../massLimits.ts";
 import type { Measured } from "../measured.ts";
 import { belowDetection } from "../phases/belowDetection.ts";
 import { detectionLimit } from "../phases/detectionLimit.ts";
@@ -46,7 +47,7 @@ export function indexCurve(
 ): RunDone {
   const { run } = curve;
   const job = newJob(options.job?.file ?? run.source.name, options.job);
-  if (job.role !== "blank" && !(curve.initialMass > 0)) {
+  if (job.role !== "blank" && !(curve.initialMass >= leastMass)) {
     const message = `the first mass is ${curve.initialMass} ${run.massUnit}: a specimen weighs more than nothing; tare the balance with the empty crucible, or give the role blank in the run sheet`;
     throw new UnreadableError("no-initial-mass", message, { source: job.file });
   }

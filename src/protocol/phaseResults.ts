@@ -10,6 +10,7 @@ import type { AmountsGiven, Exceeded } from "../phases/plausibilityTypes.ts";
 import { type Reference, referenceMass } from "../phases/referenceMass.ts";
 import type { Mix, PhaseResult } from "../phases/types.ts";
 import { WATER_GONE_C } from "../phases/waterGone.ts";
+import { waterRatioFlags } from "../phases/waterRatioFlags.ts";
 import type { Role, SettledProtocol, WindowResult } from "./types.ts";
 
 /** A run up to its indices. */
@@ -40,7 +41,12 @@ export function phaseResults(context: BudgetContext, run: IndexedRun): { phases:
       ...above.map((one) => flag("above-maximum", exceededSentence(one, "ignited"), claim.window)),
     ];
     return basesFor(role)(amountBases(amount, mix)).map(
-      ({ basis, amount }): PhaseResult => ({ ...claim, basis, amount, flags: all }),
+      ({ basis, amount }): PhaseResult => ({
+        ...claim,
+        basis,
+        amount,
+        flags: [...all, ...waterRatioFlags(amount, mix, claim.window)],
+      }),
     );
   });
   const initial = run.protocol.basis === "initial" ? amountsOn(context, run, "initial") : [];

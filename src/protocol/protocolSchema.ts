@@ -1,21 +1,25 @@
 import * as v from "valibot";
 import type { Protocol } from "./types.ts";
 
+/** Not quite zero: of what is divided by, a number such as 1e-300 would leave no number. */
+const LEAST = 1e-6;
+// JSON may write a number that is too large for one: 1e999 is read as infinite.
+const number = v.pipe(v.number(), v.finite());
 const celsius = (about: string) => v.pipe(v.number(), v.minValue(-50), v.maxValue(2000), v.description(`${about}, °C`));
 const positive = (about: string, most: number) =>
-  v.pipe(v.number(), v.gtValue(0), v.maxValue(most), v.description(about));
+  v.pipe(v.number(), v.minValue(LEAST), v.maxValue(most), v.description(about));
 const standard = (about: string, most: number) =>
   v.pipe(v.number(), v.minValue(0), v.maxValue(most), v.description(about));
 const about = <Schema extends v.GenericSchema>(description: string, schema: Schema) =>
   v.pipe(schema, v.description(description));
-const range = (about: string) => v.pipe(v.tuple([v.number(), v.number()]), v.description(about));
+const range = (about: string) => v.pipe(v.strictTuple([number, number]), v.description(about));
 
 const windowName = v.pipe(
   v.string(),
   v.regex(/^[a-z0-9][a-z0-9.-]{0,39}$/, "use small letters, digits, points and hyphens, at most 40"),
   v.description("Name of the window, as written in every table"),
 );
-const numberOrNull = v.nullable(v.number());
+const numberOrNull = v.nullable(number);
 const upTo = (about: string) =>
   v.exactOptional(v.pipe(v.number(), v.minValue(0), v.maxValue(1000), v.description(about)));
 const peaksSchema = v.strictObject({
@@ -60,7 +64,7 @@ const settledSchema = v.strictObject({
         v.strictObject({
           window: about("Window of the edge", v.string()),
           edge: about("Its lower or upper edge", v.picklist(["from", "to"])),
-          fixed_C: about("Where the protocol had it, °C", v.number()),
+          fixed_C: about("Where the protocol had it, °C", number),
           placed_C: about("Where it was placed, °C; null where it stayed", numberOrNull),
           prominence: about("Depth of the minimum there, standard deviations; null without one", numberOrNull),
         }),
@@ -71,8 +75,8 @@ const settledSchema = v.strictObject({
     about(
       "The width that was chosen from the runs",
       v.strictObject({
-        width_C: about("Width of the filter, °C", v.number()),
-        peak_bias_pct: about("By how much it lowers the sharpest peak of the runs, %", v.number()),
+        width_C: about("Width of the filter, °C", number),
+        peak_bias_pct: about("By how much it lowers the sharpest peak of the runs, %", number),
       }),
     ),
   ),
@@ -94,6 +98,9 @@ const amountSchema = v.strictObject({
     v.string(),
     v.minLength(1),
     v.maxLength(60),
+    // Without a flag, since JSON Schema has none.
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is refused
+    v.regex(/^[^\u0000-\u001f\u007f-\u009f]*$/, "leave out line ends and other control characters"),
     v.description("Phase that the whole loss of the window is taken for, by name or in cement shorthand"),
   ),
   mol_lost: positive("mol of gas that one mol of the phase loses in this window", 100),
@@ -151,8 +158,8 @@ const windowSchema = v.strictObject({
       "A window that is parted at settling where the campaign has a prominent minimum",
       v.strictObject({
         between_C: range("Range in which the campaign's minimum parts the window, °C"),
-        into: v.pipe(v.tuple([windowName, windowName]), v.description("Names of the two parts")),
-        amounts: v.exactOptional(about("Phases of the two parts", v.tuple([amountSchema, amountSchema]))),
+        into: v.pipe(v.strictTuple([windowName, windowName]), v.description("Names of the two parts")),
+        amounts: v.exactOptional(about("Phases of the two parts", v.strictTuple([amountSchema, amountSchema]))),
       }),
     ),
   ),

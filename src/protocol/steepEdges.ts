@@ -17,8 +17,9 @@ export function steepEdges({ name, from_C, to_C }: Window, index: Measured, shif
     const changes = [down, up].flatMap((moved) => (moved === null ? [] : [Math.abs(moved - index.value)]));
     const largest = Math.max(...changes, 0);
     if (largest <= STEEP * Math.abs(index.value) || largest <= 2 * (index.u ?? 0)) return [];
-    const share = ((100 * largest) / Math.abs(index.value)).toFixed(0);
-    const sentence = `5 °C of the edge at ${T} °C of the window ${name} are ${largest.toFixed(2)} g per 100 g, ${share} % of the index.`;
+    const share = (100 * largest) / Math.abs(index.value);
+    const part = share <= 100 ? `${share.toFixed(0)} % of the index` : "more than the index itself";
+    const sentence = `5 °C of the edge at ${T} °C of the window ${name} are ${largest.toFixed(2)} g per 100 g, ${part}.`;
     return [flag("steep-edge", sentence, name)];
   });
 }

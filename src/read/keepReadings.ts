@@ -1,5 +1,7 @@
 import { UnreadableError } from "../errors.ts";
 import { type Flag, flag } from "../flags.ts";
+import { mostMass } from "../massLimits.ts";
+import type { MassScale } from "./massScale.ts";
 import type { DroppedRows, Table } from "./types.ts";
 import type { Understanding } from "./understandColumns.ts";
 
@@ -21,11 +23,16 @@ const mostTimeless = 0.1;
 const [coldest, hottest] = [-273.15, 3000];
 
 /**
- * Rows with a temperature, a mass and (where there is one) a time; the arrays of the table themselves where all rows have them.
+ * Rows with a possible temperature, a possible mass and (where there is one) a time; the arrays of the table themselves where all rows have them.
  *
+ * @param scale How the written mass becomes mg or %.
  * @throws UnreadableError `no-readings` where fewer than two rows remain
  */
-export function keepReadings(table: Table, { columns, temperature, mass, time }: Understanding): Readings {
+export function keepReadings(
+  table: Table,
+  { columns, temperature, mass, time }: Understanding,
+  scale: Pick<MassScale, "factor" | "offset">,
+): Readings {
   const warm = table.values[temperature]!;
   const weight = table.values[mass]!;
   let clock = time === null ? null : table.values[time]!;
@@ -39,19 +46,21 @@ export function keepReadings(table: Table, { columns, temperature, mass, time }:
   }
   const { factor, offset } = columns[temperature]!.known ?? { factor: 1, offset: 0 };
   const [lowest, highest] = [(coldest - offset) / factor - 1e-9, (hottest - offset) / factor];
+  // Comparisons with NaN are false.
+  const isPossible = (written: number): boolean => Math.abs(written * scale.factor + scale.offset) <= mostMass;
   const whyNot = (i: number): string | null => {
     if (Number.isNaN(warm[i]!))
       return Number.isNaN(weight[i]!) ? "temperature and mass missing" : "temperature missing";
     if (Number.isNaN(weight[i]!)) return "mass missing";
     if (warm[i]! < lowest || warm[i]! > highest) return "impossible temperature";
+    if (!isPossible(weight[i]!)) return "impossible mass";
     return clock !== null && Number.isNaN(clock[i]!) ? "time missing" : null;
   };
   let whole = 0;
   for (; whole < warm.length; whole++) {
     const value = warm[whole]!;
-    // Comparisons with NaN are false.
-    if (!(value >= lowest && value <= highest)) break;
-    if (Number.isNaN(weight[whole]! + (clock === null ? 0 : clock[whole]!))) break;
+    if (!(value >= lowest && value <= highest && isPossible(weight[whole]!))) break;
+    if (clock !== null && Number.isNaN(clock[whole]!)) break;
   }
   if (whole === warm.length && whole >= 2) {
     return { temperature: warm, mass: weight, time: clock, lines: table.lines, dropped: [], flags };

@@ -32,12 +32,15 @@ export const columnSyntax = "temperature=2:K,mass=4:mg (quantity=column[:unit], 
  */
 export function parseColumns(text: string): ColumnOverride[] {
   const overrides: ColumnOverride[] = [];
+  if (text.length > longest) {
+    throw new SyntaxError(`Write columns as ${columnSyntax}, in at most ${longest} characters, not ${text.length}`);
+  }
   for (const part of text.match(/(?:"[^"]*"|[^",;])+/g) ?? []) {
     if (part.trim() === "") continue;
     const shown = JSON.stringify(part.trim().slice(0, 60));
-    const match = /^\s*([\w-]+)\s*=\s*(?:"([^"]+)"|([^":]+?))\s*(?::\s*(.+?))?\s*$/.exec(part);
-    if (match === null) throw new SyntaxError(`Write columns as ${columnSyntax}, not ${shown}`);
-    const word = match[1]!.toLowerCase();
+    const written = partsOf(part);
+    if (written === null) throw new SyntaxError(`Write columns as ${columnSyntax}, not ${shown}`);
+    const { word, column, unit } = written;
     const quantity = Object.hasOwn(quantities, word) ? quantities[word] : undefined;
     if (quantity === undefined) {
       const known = Object.keys(quantities);
@@ -45,15 +48,31 @@ export function parseColumns(text: string): ColumnOverride[] {
       const help = nearest === null ? `use one of ${known.join(", ")}` : `did you mean ${nearest}?`;
       throw new SyntaxError(`${JSON.stringify(word.slice(0, 60))} is no quantity: ${help}`);
     }
-    const column = (match[2] ?? match[3])!;
     if (overrides.some((other) => other.column === column)) {
       throw new SyntaxError(`Name every column once: ${JSON.stringify(column.slice(0, 60))} stands twice`);
     }
-    const unit = match[4];
     if (unit !== undefined && parseUnit(unit) === null) {
       throw new SyntaxError(`Name a known unit (°C, K, °F, s, min, h, mg, µg, g, %), not the one in ${shown}`);
     }
     overrides.push({ column, quantity, ...(unit === undefined ? {} : { unit }) });
   }
   return overrides;
+}
+
+/** Longest override, characters. */
+const longest = 2000;
+
+/** `quantity=column[:unit]` in its parts; null where it is something else. */
+function partsOf(part: string): { word: string; column: string; unit: string | undefined } | null {
+  const equals = part.indexOf("=");
+  const word = part.slice(0, Math.max(equals, 0)).trim();
+  const rest = part.slice(equals + 1).trim();
+  const [quoted, inside] = /^"([^"]+)"/.exec(rest) ?? [];
+  const [column = ""] = quoted === undefined ? rest.split(":", 1) : [inside];
+  const behind = rest.slice(quoted === undefined ? column.length : quoted.length).trim();
+  const unit = behind.startsWith(":") ? behind.slice(1).trim() : undefined;
+  if (!/^[\w-]+$/.test(word) || column.trim() === "" || unit === "" || (unit === undefined && behind !== ""))
+    return null;
+  if (quoted === undefined && column.includes('"')) return null;
+  return { word: word.toLowerCase(), column: quoted === undefined ? column.trim() : column, unit };
 }

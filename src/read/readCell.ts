@@ -17,7 +17,7 @@ export interface Cell {
 
 const missingMarks =
   /^(?:|[-–—*?.…_]+|[-+]?nan|[-+]?inf(?:inity)?|n\.?\/?a\.?|n\.?d\.?|nil|none|null|missing|fehlt|overflow|underflow|ovf|ovr|#n\/a!?|#num!|#value!|#div\/0!|#ref!|-?1\.#(?:ind|inf|qnan|snan)0*)$/i;
-const point = /^[-+]?(?:\d+\.?(\d*)|\.(\d+))(?:[ed]([-+]?\d{1,4}))?$/i;
+const point = /^[-+]?(?:\d+(?:\.(\d*))?|\.(\d+))(?:[ed]([-+]?\d{1,4}))?$/i;
 const comma = /^[-+]?(?:\d+(?:,(\d+))?|,(\d+))(?:[ed]([-+]?\d{1,4}))?$/i;
 const pointGrouped = /^[-+]?\d{1,3}(?:(?:,\d{3})+|(?: \d{3})+|(?:['’]\d{3})+)(?:\.(\d*))?$/;
 const commaGrouped = /^[-+]?\d{1,3}(?:(?:\.\d{3})+|(?: \d{3})+|(?:['’]\d{3})+)(?:,(\d+))?$/;

@@ -19,6 +19,8 @@ interface Row {
 
 /** Lines that only draw: `-----`, `|---|---|`, `=====`. */
 const ruler = /^[\s\-=_+|:*~.;,"]+$/;
+/** Longest unit from which brackets are taken off, characters. */
+const longest = 200;
 /** Names and units stand in one to three lines above the table; blank lines, rulers and remarks may stand between. */
 const looked = 8;
 
@@ -47,7 +49,7 @@ export function readHeading(lines: string[], layout: Layout, firstRow: string): 
   const [above, under] = [rows[unitRow + 1], rows[unitRow - 1]];
   const names = under !== undefined && knownNames(under) > knownNames(above) ? under : above;
   const headings = units.cells.map((cell, i) => {
-    const own = cell.replace(/^[([{<（［]\s*|\s*[)\]}>）］]$/g, "");
+    const own = cell.length > longest ? cell : cell.replace(/^[([{<（［]\s*|\s*[)\]}>）］]$/g, "");
     const written = splitHeading(names?.cells[i] ?? "");
     if (own === "") return written;
     // "Mass (corr)" keeps what only looked like a unit.

@@ -1,3 +1,4 @@
+import { leastMass, mostMass } from "../massLimits.ts";
 import { parseUnit } from "./parseUnit.ts";
 import { readCell } from "./readCell.ts";
 import { splitHeading } from "./splitHeading.ts";
@@ -13,6 +14,9 @@ const gasWord = /\bgas|gaz|gás|atmos|purge|spül|ambiente|气氛|氣氛|雰囲�
 const flowOnly = /flow|durchfluss|débit|caudal|vazão|flusso|przepływ|流量|rate|druck|pressure/i;
 const rate =
   /([\d.,]+)\s*\(?(?:°|deg\s?|º|˚)?\s*([CKF])\b\s*(?:\/|·|\*|\s|per)?\s*\(?(min|s|h)\b\s*\)?\s*(?:\^?\s*[-−–]\s*1|⁻¹)?/i;
+
+/** No furnace heats faster, K/min: a greater number is a fault of writing. */
+const fastest = 1e6;
 
 /**
  * What the lines around a table state: mass of the sample and heating rate (with units only), and the gas.
@@ -39,7 +43,8 @@ function massIn(key: string, value: string): number | null {
   if (match === null) return null;
   const unit = parseUnit(match[2]!.trim() || splitHeading(key).unit);
   const mass = quantity(match[1]!);
-  return unit?.dimension === "mass" && mass !== null && mass > 0 ? mass * unit.factor : null;
+  const stated = unit?.dimension === "mass" && mass !== null ? mass * unit.factor : 0;
+  return stated >= leastMass && stated <= mostMass ? stated : null;
 }
 
 function rateIn(text: string): number | null {
@@ -49,7 +54,8 @@ function rateIn(text: string): number | null {
   const value = quantity(match[1]!);
   const perMinute = { min: 1, s: 60, h: 1 / 60 }[match[3]!.toLowerCase()]!;
   const kelvin = match[2]!.toUpperCase() === "F" ? 5 / 9 : 1;
-  return value === null || value <= 0 ? null : value * perMinute * kelvin;
+  const stated = value === null ? 0 : value * perMinute * kelvin;
+  return stated > 0 && stated <= fastest ? stated : null;
 }
 
 /** A number with point or comma; the mark of the preamble is not always the table's. */

@@ -1,4 +1,5 @@
 import { type Flag, flag } from "../flags.ts";
+import { mostMass } from "../massLimits.ts";
 import { checkReadings } from "./checkReadings.ts";
 import { harmless } from "./collectDropped.ts";
 import { keepReadings } from "./keepReadings.ts";
@@ -28,7 +29,7 @@ export function toRun(table: Table, options: ReadOptions = {}): Run {
   const { columns } = understood;
   const warm = columns[understood.temperature]!;
   const scale = massScale(table, columns, { at: understood.mass, initialMass: knownMass });
-  const kept = keepReadings(table, understood);
+  const kept = keepReadings(table, understood, scale);
   const flags: Flag[] = [];
   const dropped = [...table.dropped, ...kept.dropped];
   const lost = dropped.filter(({ reason }) => !harmless.includes(reason));
@@ -55,8 +56,8 @@ export function toRun(table: Table, options: ReadOptions = {}): Run {
     massUnit: scale.unit,
     time: timing.time,
     initialMass: scale.unit === "mg" ? mass[0]! : null,
-    massResolution: Math.abs(scale.factor) * powerOfTen(-table.decimals[understood.mass]!),
-    temperatureResolution: factor * powerOfTen(-table.decimals[understood.temperature]!),
+    massResolution: resolutionOf(table.decimals[understood.mass]!, Math.abs(scale.factor)),
+    temperatureResolution: resolutionOf(table.decimals[understood.temperature]!, factor),
     lines: kept.lines,
     metadata: table.metadata,
     reading: {
@@ -105,8 +106,9 @@ function converted(values: Float64Array, factor: number, offset: number): Float6
   return result;
 }
 
-function powerOfTen(exponent: number): number {
-  return Number(`1e${exponent}`);
+/** One unit of the last digit. A single cell such as 1e300 is left out as a reading; its digits must not be the run's either. */
+function resolutionOf(decimals: number, factor: number): number {
+  return Math.min(factor * Number(`1e${-decimals}`), mostMass);
 }
 
 function describe({ reason, count, lines }: DroppedRows): string {

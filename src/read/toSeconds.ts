@@ -4,6 +4,8 @@ import type { CellKind } from "./types.ts";
 
 /** A clock that falls by more than this has passed midnight, s. */
 const halfDay = 43_200;
+/** No clock of a run goes further, s: thirty thousand years; its differences stay exact to the millisecond. */
+const longest = 1e12;
 /** Steps backwards in more than this share of the rows: no time. */
 const mostBackwards = 0.02;
 
@@ -23,6 +25,10 @@ export function toSeconds(
       : cells === "short-clock" && column.known?.clock === "hours"
         ? 60
         : 1;
+  const beyond = written.findIndex((value) => !(Math.abs(value * factor) <= longest));
+  if (beyond >= 0) {
+    return { time: null, flags: [flag("time-unusable", `The time in line ${lines[beyond]} is impossible.`)] };
+  }
   const time = new Float64Array(count);
   const start = written[0]!;
   let offset = 0;

@@ -1,4 +1,4 @@
-import { ageText } from "../campaign/ageText.ts";
+import { ageWords } from "../campaign/ageWords.ts";
 import type { AgeRow } from "../campaign/types.ts";
 import { valueOrNull } from "../measured.ts";
 import { terminalSafe } from "./terminalSafe.ts";
@@ -47,7 +47,7 @@ function blocksOf(ages: readonly AgeRow[], windows: readonly Pick<AgeRow, "windo
   return [...blocks.values()].map((block) => ({
     title: block.title,
     lines: [...block.ages].map(([age, line]) => ({
-      age: age === null ? "unknown" : ageText(Math.round(age * 1440)).replace(/(?<=\d)(?=[a-z])/, " "),
+      age: age === null ? "unknown" : ageWords(age),
       cells: windows.map(({ window }) => partsOf(line.get(window))),
     })),
   }));

@@ -1,7 +1,8 @@
 import type { Campaign } from "../campaign/types.ts";
 import type { RunResult } from "../protocol/types.ts";
+import { decodeBytes } from "../read/decodeBytes.ts";
+import { jsonBytes } from "./jsonBytes.ts";
 import { type KeyOrder, keyOrder } from "./keyOrder.ts";
-import { toJson } from "./toJson.ts";
 
 /**
  * campaign.json: everything about a campaign. One run, one row of the ages, one mix per line, keys in a fixed order, numbers at 9
@@ -19,18 +20,21 @@ import { toJson } from "./toJson.ts";
  * ```
  */
 export function campaignJson(campaign: Campaign): string {
-  return [...campaignPieces(campaign)].join("");
+  return [...campaignPieces(campaign)]
+    .map((piece) => (typeof piece === "string" ? piece : decodeBytes(piece, "utf-8")))
+    .join("");
 }
 
 /**
- * The text of {@link campaignJson} in pieces of about a line, so that thousands of runs need not stand in memory as text.
+ * The text of {@link campaignJson} in pieces of about a line, as text or in UTF-8, so that thousands of runs need not stand in
+ * memory at once.
  *
  * @param runs Runs that are written already, by {@link runJson}.
  */
-export function* campaignPieces<Written = never>(
+export function* campaignPieces(
   campaign: Campaign,
-  runs: ReadonlyMap<RunResult, Written> = new Map(),
-): Generator<string | Written> {
+  runs: ReadonlyMap<RunResult, Uint8Array> = new Map(),
+): Generator<string | Uint8Array> {
   const order = keyOrder.campaign;
   const { decisions, ...rest } = campaign;
   yield "{\n";
@@ -43,17 +47,17 @@ export function* campaignPieces<Written = never>(
   yield "\n}\n";
 }
 
-/** A run as its line of campaign.json, without the line break. */
-export function runJson(run: RunResult): string {
-  return toJson(run, keyOrder.campaign.runs);
+/** A run as its line of campaign.json, UTF-8, without the line break. */
+export function runJson(run: RunResult): Uint8Array<ArrayBuffer> {
+  return jsonBytes(run, keyOrder.campaign.runs);
 }
 
 /** The members of an object in their order, lists with one item per line. */
-function* members<Written>(
+function* members(
   object: object,
   order: Readonly<Record<string, KeyOrder>>,
-  known: ReadonlyMap<unknown, Written>,
-): Generator<string | Written> {
+  known: ReadonlyMap<unknown, Uint8Array>,
+): Generator<string | Uint8Array> {
   const values = new Map(Object.entries(object));
   const keys = Object.keys(order).filter((key) => values.has(key));
   for (const [i, key] of keys.entries()) {
@@ -61,13 +65,13 @@ function* members<Written>(
     const inner = order[key]!;
     yield `${i === 0 ? "" : ",\n"}${JSON.stringify(key)}:`;
     if (!Array.isArray(value) || value.length === 0) {
-      yield toJson(value, inner);
+      yield jsonBytes(value, inner);
       continue;
     }
     yield "[\n";
     for (const [k, item] of value.entries()) {
       if (k > 0) yield ",\n";
-      yield known.get(item) ?? toJson(item, inner);
+      yield known.get(item) ?? jsonBytes(item, inner);
     }
     yield "\n]";
   }

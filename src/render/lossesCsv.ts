@@ -57,14 +57,31 @@ type Row = Record<keyof typeof columns, Cell>;
  * ```
  */
 export function lossesCsv(campaign: Campaign): string {
-  const rows = campaign.runs.flatMap((run) => {
-    if (run.status === "failed") return [];
+  return toCsv(columnNames(columns), rowsOf(campaign));
+}
+
+function* rowsOf({ runs }: Campaign): Generator<Row> {
+  for (const run of runs) {
+    if (run.status === "failed") continue;
     const { file, mix, curing, curing_d, age_d, specimen, replicate } = run;
-    return run.windows.map((window): Row => {
-      const { loss_mg, loss_pct_initial, index, index_step, index_area, flags, ...rest } = window;
-      return {
-        ...{ file, mix, curing, curing_d, age_d, specimen, replicate },
-        ...rest,
+    for (const row of run.windows) {
+      const { window, from_C, to_C, rule, basis, peak_C, peak_dtg_pct_per_C } = row;
+      const { loss_mg, loss_pct_initial, index, index_step, index_area, flags } = row;
+      yield {
+        file,
+        mix,
+        curing,
+        curing_d,
+        age_d,
+        specimen,
+        replicate,
+        window,
+        from_C,
+        to_C,
+        rule,
+        basis,
+        peak_C,
+        peak_dtg_pct_per_C,
         loss_mg: valueOrNull(loss_mg),
         loss_pct_initial: valueOrNull(loss_pct_initial),
         index: valueOrNull(index),
@@ -73,7 +90,6 @@ export function lossesCsv(campaign: Campaign): string {
         index_area: valueOrNull(index_area),
         flags: flagCodes(flags, [loss_mg, loss_pct_initial, index, index_step, index_area]),
       };
-    });
-  });
-  return toCsv(columnNames(columns), rows);
+    }
+  }
 }

@@ -62,18 +62,30 @@ type Row = Record<keyof typeof columns, Cell>;
  * ```
  */
 export function phasesCsv(campaign: Campaign): string {
-  const rows = campaign.runs.flatMap((run) => {
-    if (run.status === "failed") return [];
+  return toCsv(columnNames(columns), rowsOf(campaign));
+}
+
+function* rowsOf({ runs }: Campaign): Generator<Row> {
+  for (const run of runs) {
+    if (run.status === "failed") continue;
     const { file, mix, curing, curing_d, age_d, specimen, replicate } = run;
-    return run.phases.map(
-      ({ phase, window, mol_lost, basis, amount, flags }): Row => ({
-        ...{ file, mix, curing, curing_d, age_d, specimen, replicate },
-        ...{ phase, window, mol_lost, basis },
+    for (const { phase, window, mol_lost, basis, amount, flags } of run.phases) {
+      yield {
+        file,
+        mix,
+        curing,
+        curing_d,
+        age_d,
+        specimen,
+        replicate,
+        phase,
+        window,
+        mol_lost,
+        basis,
         amount: valueOrNull(amount),
         amount_u: "missing" in amount ? null : amount.u,
         flags: flagCodes(flags, [amount]),
-      }),
-    );
-  });
-  return toCsv(columnNames(columns), rows);
+      };
+    }
+  }
 }

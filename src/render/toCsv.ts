@@ -3,6 +3,9 @@ import Papa from "papaparse/papaparse.min.js";
 import { formulaCell } from "../formulaCell.ts";
 import { formatNumber } from "./formatNumber.ts";
 
+/** Texts that are kept as they are written. */
+const MOST_KNOWN = 10_000;
+
 /** What a cell may hold; null is an empty cell. */
 export type Cell = string | number | null;
 
@@ -11,19 +14,33 @@ export type Cell = string | number | null;
  * spreadsheet would run as a formula gets an apostrophe in front; `parseSheet` takes it off again.
  *
  * @param columns Names of the columns, in their order.
- * @param rows One object per row; further keys are ignored.
+ * @param rows One object per row, from a list or one after another; further keys are ignored.
  */
 export function toCsv<Column extends string>(
   columns: readonly Column[],
-  rows: readonly { readonly [K in Column]: Cell }[],
+  rows: Iterable<{ readonly [K in Column]: Cell }>,
 ): string {
-  const data = rows.map((row) =>
-    columns.map((column) => {
+  // The same few texts stand in many rows.
+  const known = new Map<string, string>();
+  const textCell = (text: string): string => {
+    const written = known.get(text) ?? quoted(text);
+    if (known.size < MOST_KNOWN) known.set(text, written);
+    return written;
+  };
+  let csv = `${columns.map(textCell).join(",")}\n`;
+  for (const row of rows) {
+    let line = "";
+    for (const [i, column] of columns.entries()) {
       const cell: Cell = row[column];
-      return cell === null ? "" : typeof cell === "number" ? formatNumber(cell) : cell;
-    }),
-  );
-  // For no rows the library ends the heading itself.
-  if (data.length === 0) return `${columns.join(",")}\n`;
-  return `${Papa.unparse({ fields: columns, data }, { newline: "\n", escapeFormulae: formulaCell })}\n`;
+      if (i > 0) line += ",";
+      if (typeof cell === "number") line += formatNumber(cell);
+      else if (cell !== null) line += textCell(cell);
+    }
+    csv += `${line}\n`;
+  }
+  return csv;
+}
+
+function quoted(text: string): string {
+  return Papa.unparse({ fields: [], data: [[text]] }, { newline: "\n", escapeFormulae: formulaCell });
 }

@@ -17,6 +17,7 @@ import { compareResults } from "./compareResults.js";
 import { folder } from "./folder.js";
 import { measure } from "./measure.js";
 import { reading } from "./reading.js";
+import { redraw } from "./redraw.js";
 import { scan } from "./scan.js";
 import { spread } from "./spread.js";
 import { startUp } from "./startUp.js";
@@ -70,7 +71,8 @@ function bench({ rows, rounds, seed, json, long, sizes }) {
       read: () => texts.map((text) => readRun(text)),
       curve: () => readings.map((run) => toCurve(run, protocol)),
       losses: () => curves.map((curve) => losses(curve, protocol)),
-      "again, other windows": () =>
+      "again, losses": () => curves.map((curve) => losses(curve, others)),
+      "again, with budgets": () =>
         curves.map((curve) => indexCurve(curve, losses(curve, others), { job: newJob("a.txt"), protocol: others })),
       "whole run": () => texts.map((text) => indexBytes(text, newJob("a.txt"), { protocol })),
     },
@@ -89,9 +91,11 @@ function bench({ rows, rounds, seed, json, long, sizes }) {
   };
   print(result);
   if (long > 0) console.log(`\n${reading({ megabytes: long, rounds: Math.min(rounds, 7), seed })}`);
+  const redrawn = redraw({ rounds: Math.min(rounds, 7), rows, seed });
+  console.log(`\n${redrawn.lines.join("\n")}`);
   const starting = startUp({ rounds: Math.min(rounds, 11) });
   console.log(`\n${starting.lines.join("\n")}`);
-  Object.assign(result, { startUp: starting.result });
+  Object.assign(result, { redraw: redrawn.result, startUp: starting.result });
   if (sizes.length > 0) {
     const whole = folder({ sizes, rows, rounds: Math.min(rounds, 5), seed });
     console.log(`\n${whole.lines.join("\n")}`);

@@ -14,8 +14,8 @@ const pipeline = fileURLToPath(new URL("../../../shared/bench/numpy_pipeline.py"
 const DISTINCT = 50;
 
 /**
- * Whole processes over a folder of runs: `index` with all tables and JSON, and in turns with it the yardstick in Python with one
- * process and with two, where Python with pandas and SciPy is present.
+ * Whole processes over a folder of runs with its sheet: `index` with all tables and JSON, and in turns with it the yardstick in
+ * Python with one process and with two, where Python with pandas and SciPy is present.
  *
  * @param {{ sizes: number[], rows: number, rounds: number, seed: number }} options `sizes`: numbers of runs; the yardstick
  * runs over the first.
@@ -30,6 +30,11 @@ export function folder({ sizes, rows, rounds, seed }) {
     const jobs = new Map();
     for (const runs of sizes) jobs.set(`index, ${runs} runs`, () => own(folders.get(runs), root));
     const [first] = sizes;
+    for (const threads of [1, 2]) {
+      jobs.set(`index, ${first} runs, --jobs ${threads}`, () =>
+        own(folders.get(first), root, ["--jobs", `${threads}`]),
+      );
+    }
     const one = `yardstick, ${first} runs, 1 process`;
     const two = `yardstick, ${first} runs, 2 processes`;
     if (python && existsSync(pipeline)) {
@@ -54,14 +59,31 @@ function fill(path, texts, runs) {
   mkdirSync(path);
   for (let i = 0; i < runs; i++) {
     const text = Buffer.concat([Buffer.from(`Specimen ${i + 1}\n`), texts[i % texts.length]]);
-    writeFileSync(join(path, `run${String(i).padStart(5, "0")}.txt`), text);
+    writeFileSync(join(path, nameOf(i)), text);
   }
+  writeFileSync(join(path, "sheet.csv"), sheet(runs));
   return path;
 }
 
-function own(path, root) {
+function nameOf(i) {
+  return `run${String(i).padStart(5, "0")}.txt`;
+}
+
+/** Cells of five specimens: five curings and five ages for each mix. */
+function sheet(runs) {
+  const curings = ["sealed", "ponded", "mist", "cloth", "dry"];
+  const ages = ["1d", "3d", "7d", "28d", "56d"];
+  const rows = Array.from({ length: runs }, (_, i) => {
+    const cell = Math.floor(i / 5);
+    const mix = 1 + Math.floor(cell / 25);
+    return `${nameOf(i)},M${mix},${curings[cell % 5]},${ages[Math.floor(cell / 5) % 5]},${(i % 5) + 1}`;
+  });
+  return `${["file,mix,curing,age,specimen", ...rows].join("\n")}\n`;
+}
+
+function own(path, root, further = []) {
   const peak = join(root, "peak");
-  const args = [command, "index", path, "--out", join(root, "out"), "--no-figures"];
+  const args = [command, "index", path, "--out", join(root, "out"), "--no-figures", ...further];
   const env = { ...process.env, NODE_OPTIONS: `--require ${JSON.stringify(memory)}`, PEAK_MEMORY_FILE: peak };
   const s = time(process.execPath, args, env);
   return { s, MB: Number(readFileSync(peak, "utf8")) };
@@ -104,5 +126,10 @@ function table(times, { sizes, one, two }) {
   for (const name of [one, two]) if (times[name]) lines.push(`${name} / ${first}: ${ratio(name, first)}`);
   if (!times[one]) lines.push("No Python with pandas and SciPy, or no yardstick beside the checkout: it was left out.");
   for (const name of others) lines.push(`${name} / ${first}: ${ratio(name, first)}`);
+  for (const name of others) {
+    const more = spread(times[name].map(({ MB }, round) => MB - times[first][round].MB)).median;
+    lines.push(`${name}, peak: ${more.toFixed(0)} MB more than ${first}`);
+  }
+  lines.push(`${first}, --jobs 1 / --jobs 2: ${ratio(`${first}, --jobs 1`, `${first}, --jobs 2`)}`);
   return lines;
 }

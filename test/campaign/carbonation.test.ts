@@ -47,10 +47,10 @@ describe("carbonate that rises", () => {
     const sentences = found((age_d, curing) => (curing === "dry" ? 2 + 0.3 * Math.log(age_d) : 2));
     expect(sentences).toEqual([
       expect.stringMatching(
-        /^Carbonate \(ah3\) rises with age in M1, dry for 7 d: [12]\.\d\d g of CO2 \(4\.\d\d g of calcite\) at 1d, [23]\.\d\d g of CO2 \([67]\.\d\d g of calcite\) at 28d\.$/,
+        /^Carbonate \(window ah3\) rises with age in M1, dry for 7 d: [12]\.\d\d g of CO2 \(4\.\d\d g of calcite\) at 1 d, [23]\.\d\d g of CO2 \([67]\.\d\d g of calcite\) at 28 d\.$/,
       ),
       expect.stringMatching(
-        /^Carbonate \(ah3\) differs between regimes at 28d: .* in M1, moist for 7 d, .* in M1, dry for 7 d(, and \d more)?\.$/,
+        /^Carbonate \(window ah3\) differs between regimes at 28 d: .* in M1, moist for 7 d, .* in M1, dry for 7 d(, and \d more)?\.$/,
       ),
     ]);
   });
@@ -58,7 +58,7 @@ describe("carbonate that rises", () => {
   test("with the regime is flagged at the age where it does", () => {
     expect(found((_, curing) => (curing === "dry" ? 2.5 : 2), { ages: [7] })).toEqual([
       expect.stringMatching(
-        /^Carbonate \(ah3\) differs between regimes at 7d: \d\.\d\d g .* in M1, moist for 7 d, .* in M1, dry for 7 d\.$/,
+        /^Carbonate \(window ah3\) differs between regimes at 7 d: \d\.\d\d g .* in M1, moist for 7 d, .* in M1, dry for 7 d\.$/,
       ),
     ]);
   });

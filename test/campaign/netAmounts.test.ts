@@ -114,6 +114,23 @@ describe("amounts net of binder and aggregate", () => {
     expect(value(net(runs, mix))).toBe(code);
   });
 
+  test("what the mix lacks is said with its name, where it is missing and nowhere else", () => {
+    const said = (row: PhaseResult | undefined) => row!.flags.map(({ code, sentence }) => `${code}: ${sentence}`);
+    const sand = [run("a", 9), run("c", 2, { role: "aggregate" })];
+    expect(said(net(sand, makeMix()))).toContain(
+      "no-sand-ratio: Taking off the aggregate needs the ignited sand-to-binder ratio of the mix M.",
+    );
+    const both = [run("a", 9), run("b", 4, { role: "binder" }), run("c", 2, { role: "aggregate" })];
+    const mix = makeMix({ sand_binder_ignited: 3, loi_binder_pct: 4 });
+    expect(said(net(both, mix, "a", "paste-net"))).toEqual([
+      "no-water-ratio: An amount per 100 g of paste needs the water-to-binder ratio of the mix M.",
+    ]);
+    for (const basis of ["ignited-net", "ignited-binder-net", "binder-net"]) {
+      expect(codes(net(both, mix, "a", basis))).toEqual([]);
+    }
+    expect(codes(net(both, { ...mix, w_b: 0.5 }, "a", "paste-net"))).toEqual([]);
+  });
+
   test("without such runs nothing is added; failed ones and other mixes do not count; a second time changes nothing", () => {
     const others = [run("b", 3, { role: "binder", mix: "N" }), makeFailure("c", { role: "binder", mix: "M" })];
     expect(net([run("a", 9), ...others], makeMix())).toBeUndefined();
@@ -148,6 +165,10 @@ describe("amounts of a cell", () => {
     expect(ignited!.flags.map(({ sentence }) => sentence)).toEqual([
       "1 of 2 runs have no amount: b (hydroxyl-refused).",
     ]);
-    expect(cell([run("a", "hydroxyl-refused")])[0]!.amount).toEqual({ missing: "hydroxyl-refused" });
+    // What all lack for one reason is no run to be repeated.
+    for (const runs of [[run("a", "hydroxyl-refused")], [run("a", "hydroxyl-refused"), run("b", "hydroxyl-refused")]])
+      expect(cell(runs)[0]).toMatchObject({ amount: { missing: "hydroxyl-refused" }, flags: [] });
+    const [mixed] = cell([run("a", "hydroxyl-refused"), run("b", "no-reference-mass")]);
+    expect([mixed!.amount, codes(mixed!)]).toEqual([{ missing: "runs-missing" }, ["runs-missing"]]);
   });
 });

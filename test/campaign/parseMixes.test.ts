@@ -90,7 +90,7 @@ describe("a mix table", () => {
     [
       "a negative uncertainty",
       "mix,u_w_b\nM1,-0.1\n",
-      'mixes.csv, line 2, column u_w_b: the number must be at least 0, not "-0.1"',
+      'mixes.csv, line 2, column u_w_b: the number must be at least 0 and at most 5, not "-0.1"',
     ],
     [
       "a mix twice",

@@ -123,11 +123,21 @@ describe("a plan", () => {
   });
 
   test("replicates without a specimen are remarked, since each then counts as a specimen", () => {
-    const { problems, remarks } = plan("file,replicate\na.txt,1\nb.txt,2\n");
+    const { problems, remarks } = plan("file,curing,replicate\na.txt,air,1\nb.txt,air,2\n");
     expect(problems).toEqual([]);
     expect(remarks.map(problemText)).toEqual([
       "sheet.csv, line 2, column specimen: 2 rows have a replicate but no specimen: each counts as a specimen of its own. Where replicates are aliquots of one specimen give them its name, or the uncertainty comes out too small",
     ]);
+  });
+
+  test("a sheet that names no curing is remarked where specimens of one mix and age would be averaged", () => {
+    const remarksOf = (sheet: string) => plan(sheet).remarks.map(problemText);
+    expect(remarksOf("file,mix,age_d\na.txt,M1,7\nb.txt,M1,7\n")).toEqual([
+      "sheet.csv, column curing: no row names a curing: specimens of one mix and age are averaged; fill the column in where they were cured in different ways",
+    ]);
+    expect(remarksOf("file,mix,age_d\na.txt,M1,7\nb.txt,M1,28\n")).toEqual([]);
+    expect(remarksOf("file,mix,age_d,specimen\na.txt,M1,7,1\nb.txt,M1,7,1\n")).toEqual([]);
+    expect(remarksOf("file,mix,age_d,curing\na.txt,M1,7,air\nb.txt,M1,7,\n")).toEqual([]);
   });
 
   test("accents composed in another way name the same file, which keeps the folder's spelling", () => {

@@ -138,7 +138,7 @@ describe("cells that do not scatter alike", () => {
     ];
     const found = summarise(runs, { protocol: twoWindows }).flags.filter(({ code }) => code === "scatter-differs");
     expect(found.map(({ sentence, window }) => [sentence.split(" scatter")[0], window])).toEqual([
-      ["The specimens of M1, moist for 7 d at 9d", "aft-afm"],
+      ["The specimens of M1, moist for 7 d at 9 d", "aft-afm"],
     ]);
   });
 

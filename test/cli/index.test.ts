@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { campaignFromJson } from "../../src/campaign/campaignFromJson.ts";
@@ -59,6 +59,21 @@ describe("the main job", () => {
     expect(Math.max(...sketches[0].dtg_pct_per_C)).toBeCloseTo(((100 * 4) / 20 / 5) * 0.25, 1);
   });
 
+  test("what an earlier job left in the output folder is named", async () => {
+    const cwd = tempFolder({
+      "data/a.txt": stepRun(),
+      "out/contrasts.csv": "of another campaign\n",
+      "out/figures/ages-m0-ah3.svg": "<svg/>",
+      "out/figures/ages-m0-ah3.png": "",
+      "out/notes.txt": "mine",
+    });
+    const { err } = await cli(["index", "data", "--out", "out", "--no-figures"], { cwd });
+    expect(err.trimEnd().split("\n").at(-1)).toBe(
+      "Left in out from before, not written now: contrasts.csv, 2 files in figures/",
+    );
+    expect(readFileSync(join(cwd, "out/contrasts.csv"), "utf8")).toBe("of another campaign\n");
+  });
+
   test("without a sheet one is drafted from the file names, and that is said", async () => {
     const cwd = tempFolder({ "data/K_moist_7d_r1.txt": stepRun(), "data/L_moist_7d_r1.txt": stepRun() });
     const { code, out, err } = await cli(["index", "data"], { cwd });
@@ -84,7 +99,7 @@ describe("the main job", () => {
       "data/photo.jpg": "x",
       "data/deep/c.asc": stepRun(),
       "data/sheet.csv": "file\nb.txt\n",
-      "lists/s.csv": "file;mix\ndeep/c.asc;M1\na.txt;M1\n",
+      "lists/s.csv": "file;mix;curing\ndeep/c.asc;M1;air\na.txt;M1;air\n",
       "lists/m.csv": "mix;w_b\nM1;0,4\n",
     });
     const { code, err } = await cli(
@@ -268,6 +283,51 @@ describe("manners", () => {
     expect(existsSync(join(cwd, "out/runs.csv"))).toBe(false);
   });
 
+  test("stopped after the last run: the table is there, the files are not, and it is said", async () => {
+    const stop = new AbortController();
+    const cwd = three();
+    const err: string[] = [];
+    const { runCli } = await import("../../src/cli/run.ts");
+    const code = await runCli(["index", "data", "--out", "out", "--jobs", "1"], {
+      stdout: { write: () => stop.abort() },
+      stderr: { write: (text) => err.push(text) },
+      cwd,
+      env: {},
+      isTTY: false,
+      signal: stop.signal,
+    });
+    const last = "Stopped after all 3 runs, before out was written. Nothing there was changed.\n";
+    expect([code, err.at(-1)]).toEqual([130, last]);
+    expect(readdirSync(join(cwd, "out"))).toEqual([]);
+  });
+
+  test.for([
+    ["--out", "data", "data/ages.csv stands in the folder of the runs and may be an input; it would be overwritten."],
+    [
+      "--out",
+      "data/deep",
+      "data/deep/runs.csv stands in the folder of the runs and may be an input; it would be overwritten.",
+    ],
+    ["--out", "mine", "losses.csv would overwrite mine/losses.csv. Name another folder."],
+  ])("an input is never overwritten: %j %j", async ([option, out, message]) => {
+    const files = { "data/ages.csv": "mine", "data/deep/runs.csv": "mine", "mine/losses.csv": "file\na.txt\n" };
+    const cwd = tempFolder({ "data/a.txt": stepRun(), ...files });
+    const sheet = out === "mine" ? ["--sheet", "mine/losses.csv"] : [];
+    const { code, out: printed, err } = await cli(["index", "data", ...sheet, option!, out!, "--no-figures"], { cwd });
+    expect([code, printed]).toEqual([2, ""]);
+    expect(err).toContain(message);
+    for (const [name, text] of Object.entries(files)) expect(readFileSync(join(cwd, name), "utf8")).toBe(text);
+  });
+
+  test("outputs of before are replaced, in the folder of the runs too", async () => {
+    const cwd = tempFolder({ "data/a.txt": stepRun() });
+    for (const file of ["a.txt", "b.txt"]) {
+      writeFileSync(join(cwd, "data", file), stepRun());
+      expect((await cli(["index", "data", "--out", "data", "--no-figures"], { cwd })).code).toBe(0);
+      expect(readFileSync(join(cwd, "data", "runs.csv"), "utf8")).toContain(file);
+    }
+  });
+
   test("the same folder gives the same bytes, whatever the names of the folders above and the layouts of other files", async () => {
     const files = { "a.txt": exportBytes({ seed: 3 }), "b.csv": exportBytes({ seed: 4, layout: "commas" }) };
     const [one, two] = [tempFolder(files), tempFolder(files)];
@@ -281,7 +341,9 @@ describe("manners", () => {
 });
 
 test.for([
-  [["--png"], "--png: Name a folder for the figures: --out DIR."],
+  [["--figures", "all"], "--figures all: Name a folder for the figures: --out FOLDER."],
+  [["--figures", "campaign", "--watch"], "--figures campaign: Name a folder for the figures: --out FOLDER."],
+  [["--png"], "--png: Name a folder for the figures: --out FOLDER."],
   [["--png", "--no-figures", "--out", "out"], "--png: There is no figure to make a PNG of. Leave out --no-figures."],
   [["--still", "5"], "--still: It says how long a watched file must stand still. Add --watch, or leave it out."],
   [["--watch", "--still", "0"], "--still 0: Give seconds above 0 and up to 3600."],
@@ -292,6 +354,29 @@ test.for([
   expect([code, out]).toEqual([2, ""]);
   expect(err).toContain(message);
   expect(readdirSync(cwd)).toEqual(["data"]);
+});
+
+test("a watch that could not do anything says what it waits for and ends with 2", async () => {
+  const cwd = tempFolder({ "data/a.txt": stepRun(), "data/sheet.csv": "file,agee_d\na.txt,7\n" });
+  const stop = new AbortController();
+  const err: string[] = [];
+  const { runCli } = await import("../../src/cli/run.ts");
+  const code = await runCli(["index", "data", "--watch", "--still", "0.1", "--out", "out"], {
+    stdout: { write: () => true },
+    stderr: {
+      write(text) {
+        err.push(text);
+        if (text.startsWith("Waiting:")) stop.abort();
+      },
+    },
+    cwd,
+    env: {},
+    isTTY: false,
+    signal: stop.signal,
+  });
+  expect(code).toBe(2);
+  expect(err.join("")).toMatch(/\nStopped before any run was indexed: .*agee_d.*\n$/s);
+  expect(readdirSync(join(cwd, "out"))).toEqual([]);
 });
 
 test("figures are drawn as SVG and, where asked for, as PNG", async () => {

@@ -40,7 +40,7 @@ test.for([
     ["index", "a", "--jobs", "2.5"],
     `error: option '--jobs <n>' argument '2.5' is invalid. Give a whole number from 1 to 1000, not 2.5.\n${hint}`,
   ],
-  [["index", "a", "--out"], `error: option '--out <dir>' argument missing\n${hint}`],
+  [["index", "a", "--out"], `error: option '--out <folder>' argument missing\n${hint}`],
 ] as const)("usage: %o", async ([argv, message]) => {
   expect(await cli(argv)).toEqual({ code: 2, out: "", err: message });
 });
@@ -52,7 +52,7 @@ test("without a command: help on stderr, exit code 2", async () => {
 });
 
 describe("an error of the program itself", () => {
-  const report = (env: Record<string, string>) => {
+  const report = (env: Record<string, string>, error: Error = new TypeError("x is not a function")) => {
     const err: string[] = [];
     const io = {
       stdout: { write: () => 0 },
@@ -61,7 +61,7 @@ describe("an error of the program itself", () => {
       env,
       isTTY: false,
     };
-    return { code: reportError(new TypeError("x is not a function"), io), err: err.join("") };
+    return { code: reportError(error, io), err: err.join("") };
   };
 
   test("one line without a stack", () => {
@@ -69,6 +69,15 @@ describe("an error of the program itself", () => {
       code: 2,
       err: "An error of tg-hydrates itself: TypeError: x is not a function. Report it with the command line; TG_HYDRATES_DEBUG=1 shows where it happened.\n",
     });
+  });
+
+  test("many problems of one table: the first forty and how many more", () => {
+    const problems = Array.from({ length: 43 }, (_, i) => `sheet.csv, line ${i + 2}: wrong`);
+    const error = Object.assign(new RangeError(problems.join("\n")), { name: "PlanError" });
+    const lines = report({}, error).err.trimEnd().split("\n");
+    expect(lines).toEqual([...problems.slice(0, 40), "… and 3 more; repair these and run it again"]);
+    const few = Object.assign(new RangeError(problems.slice(0, 40).join("\n")), { name: "PlanError" });
+    expect(report({}, few).err.trimEnd().split("\n")).toEqual(problems.slice(0, 40));
   });
 
   test("the stack on request", () => {

@@ -1,4 +1,4 @@
-import { truncateSync } from "node:fs";
+import { cpSync, mkdirSync, renameSync, rmSync, truncateSync, unlinkSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { chooseThreads } from "../../src/files/chooseThreads.ts";
@@ -72,4 +72,40 @@ test("one thread for small work, never more than files or cores", async () => {
   expect(await chooseThreads(["a.txt", "b.txt", "gone.txt"], folder)).toBe(1);
   expect(await chooseThreads([], folder)).toBe(1);
   expect(await chooseThreads(["big.txt"], folder)).toBe(1);
+});
+
+test("a file that vanishes after the plan was made is a failed run; the others are complete", async () => {
+  const folder = tempFolder({ "a.txt": exportBytes({ seed: 1 }), "b.txt": exportBytes({ seed: 2 }) });
+  const { campaign } = await indexFolder(folder, { jobs: 1, onPlan: () => unlinkSync(join(folder, "a.txt")) });
+  expect(campaign.runs.map(({ file, status }) => [file, status])).toEqual([
+    ["a.txt", "failed"],
+    ["b.txt", "done"],
+  ]);
+});
+
+test.for(["removed", "replaced by its copy", "replaced by a file"])(
+  "a folder %s while it is read: refused",
+  async (how) => {
+    const root = tempFolder({ "data/a.txt": exportBytes({ seed: 1 }) });
+    const indexed = indexFolder("data", {
+      cwd: root,
+      jobs: 1,
+      onProgress() {
+        renameSync(join(root, "data"), join(root, "before"));
+        if (how === "replaced by its copy") cpSync(join(root, "before"), join(root, "data"), { recursive: true });
+        if (how === "replaced by a file") cpSync(join(root, "before", "a.txt"), join(root, "data"));
+        if (how === "removed") rmSync(join(root, "before"), { recursive: true });
+      },
+    });
+    await expect(indexed).rejects.toMatchObject({
+      code: "replaced",
+      message: "data: The folder was removed, moved or replaced while it was read. Run this again.",
+    });
+  },
+);
+
+test("a folder in which files come and go meanwhile is the same folder", async () => {
+  const folder = tempFolder({ "a.txt": exportBytes({ seed: 1 }) });
+  const onProgress = (): void => void mkdirSync(join(folder, "new"));
+  expect((await indexFolder(folder, { jobs: 1, onProgress })).campaign.runs.length).toBe(1);
 });

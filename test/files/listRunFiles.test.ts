@@ -85,3 +85,18 @@ test.for([
   const listed = listRunFiles(join(folder, name), { name });
   await expect(listed).rejects.toMatchObject({ name: "FileError", code, message: `${name}: ${message}` });
 });
+
+test("figures of an output folder are no files of the campaign; pictures and texts elsewhere are", async () => {
+  const folder = tempFolder({
+    "a.txt": "",
+    "figures/mine.svg": "",
+    "results/campaign.json": "",
+    "results/figures/ages.svg": "",
+    "results/figures/ages.png": "",
+    "results/figures/mine.txt": "",
+    "out/figures/ages.svg": "",
+  });
+  const { runs, others } = await listRunFiles(folder, { out: join(folder, "out") });
+  expect(runs).toEqual(["a.txt", "results/figures/mine.txt"]);
+  expect(others).toEqual(["figures/mine.svg"]);
+});

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync, truncateSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -6,6 +6,7 @@ import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { FileJob } from "../../src/files/measureFile.ts";
 import { measureFiles } from "../../src/files/measureFiles.ts";
+import { runWorkers } from "../../src/files/runWorkers.ts";
 import { newJob } from "../../src/protocol/newJob.ts";
 import { protocols } from "../../src/protocol/protocols.ts";
 import { settle } from "../../src/protocol/settle.ts";
@@ -79,7 +80,8 @@ describe("files in worker threads", () => {
         parentPort.postMessage({ result: { file: job.file, status: "done" }, line: new Uint8Array(), curve: null });
       });`,
     );
-    const measured = await measureFiles(jobs, { folder, protocol, threads: 2, worker: pathToFileURL(script) });
+    const options = { folder, protocol, threads: 2, worker: pathToFileURL(script), takesPart: false };
+    const measured = await runWorkers(jobs, options);
     const failed = measured.filter(({ result }) => result.status === "failed");
     expect(measured.map(({ result }) => result.file)).toEqual(jobs.map(({ job }) => job.file));
     expect(failed.map(({ result }) => result.status === "failed" && result.error)).toEqual(
@@ -88,6 +90,64 @@ describe("files in worker threads", () => {
         message: `${file}: The thread that measured this file ended (out of memory). Run with --jobs 1; if that fails too, report it.`,
       })),
     );
+  });
+
+  test("the calling thread takes its share of the small files and leaves the large ones", async () => {
+    const { folder, jobs } = campaign();
+    writeFileSync(join(folder, "large.txt"), `${" ".repeat(79)}\n`.repeat(110_000));
+    const script = join(built, "echo.mjs");
+    writeFileSync(
+      script,
+      `import { parentPort } from "node:worker_threads";
+      parentPort.on("message", ({ job }) =>
+        parentPort.postMessage({ result: { file: job.file, status: "elsewhere" }, line: new Uint8Array(), curve: null }));`,
+    );
+    const large = { job: newJob("large.txt"), mix: null };
+    const options = { folder, protocol, worker: pathToFileURL(script) };
+    // More small ones than a worker is given before it has answered.
+    const many = [...jobs, ...jobs];
+    const shared = await runWorkers(many, { ...options, threads: 2 });
+    const places = new Set(shared.map(({ result }) => (result.status as string) === "elsewhere"));
+    expect(places).toEqual(new Set([true, false]));
+    const [alone] = await runWorkers([large], { ...options, threads: 1 });
+    expect(alone!.result).toEqual({ file: "large.txt", status: "elsewhere" });
+  });
+
+  test("a worker that ends without a word fails its file only; nobody waits for it", async () => {
+    const { folder, jobs } = campaign();
+    const script = join(built, "silent.mjs");
+    writeFileSync(
+      script,
+      `import { parentPort } from "node:worker_threads";
+      parentPort.on("message", ({ job }) => {
+        if (job.file === "a.txt") process.exit(3);
+        parentPort.postMessage({ result: { file: job.file, status: "done" }, line: new Uint8Array(), curve: null });
+      });`,
+    );
+    const options = { folder, protocol, threads: 2, worker: pathToFileURL(script), takesPart: false };
+    const measured = await runWorkers(jobs, options);
+    const failed = measured.filter(({ result }) => result.status === "failed");
+    expect(measured.map(({ result }) => result.file)).toEqual(jobs.map(({ job }) => job.file));
+    expect(failed.map(({ result }) => result.status === "failed" && result.error.message)).toEqual([
+      "a.txt: The thread that measured this file ended (exit code 3). Run with --jobs 1; if that fails too, report it.",
+    ]);
+  });
+
+  test("a large file is measured in a worker even with one thread, so that the calling one hears a signal", async () => {
+    const { folder, jobs } = campaign();
+    truncateSync(join(folder, "d.csv"), 8_000_001);
+    const script = join(built, "never.mjs");
+    writeFileSync(script, 'import { parentPort } from "node:worker_threads"; parentPort.on("message", () => {});');
+    const stop = new AbortController();
+    const done: number[] = [];
+    const onProgress = (count: number): void => {
+      done.push(count);
+      if (count === jobs.length - 1) setTimeout(() => stop.abort(new RangeError("enough")), 50);
+    };
+    const options = { folder, protocol, threads: 1, worker: pathToFileURL(script), signal: stop.signal, onProgress };
+    await expect(measureFiles(jobs, options)).rejects.toThrow("enough");
+    // The others came from the calling thread: this worker answers nothing.
+    expect(done).toEqual([1, 2, 3, 4, 5, 6]);
   });
 
   test.for([1, 2])("stopped at once with %i threads", async (threads) => {

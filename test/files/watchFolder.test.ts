@@ -97,7 +97,7 @@ test("a sheet with an error is told once and read again when it is mended", asyn
     const stop = new AbortController();
     const troubles: string[] = [];
     const added: string[][] = [];
-    const runs = await watchFolder(root, {
+    const { runs, trouble } = await watchFolder(root, {
       still_s: 0.2,
       every_s: 0.05,
       signal: stop.signal,
@@ -112,7 +112,72 @@ test("a sheet with an error is told once and read again when it is mended", asyn
     });
     expect(troubles).toEqual([expect.stringContaining("agee_d")]);
     expect(added).toEqual([["a.txt"]]);
-    expect(runs).toBe(1);
+    expect([runs, trouble]).toEqual([1, null]);
+  } finally {
+    rmSync(root, { recursive: true, force: true });
+  }
+});
+
+test("what could not be written is told once and tried again; what is taken is counted, nothing else", async () => {
+  const root = mkdtempSync(join(tmpdir(), "tg-hydrates-watch-"));
+  try {
+    writeFileSync(join(root, "a.txt"), textOf(1));
+    const { watchFolder } = await import("../../src/files/watchFolder.ts");
+    const { FileError } = await import("../../src/files/fileError.ts");
+    const stop = new AbortController();
+    const troubles: string[] = [];
+    const taken: string[][] = [];
+    let tries = 0;
+    const outcome = await watchFolder(root, {
+      still_s: 0.1,
+      every_s: 0.01,
+      signal: stop.signal,
+      onTrouble: (message) => troubles.push(message),
+      onCampaign(_, { added }) {
+        tries++;
+        if (added.includes("b.txt")) {
+          setTimeout(() => stop.abort(), 1000);
+          throw new FileError("no-space", "out: no room for two");
+        }
+        if (tries < 3) throw new FileError("no-space", "out: no room");
+        taken.push(added);
+        writeFileSync(join(root, "b.txt"), textOf(2));
+      },
+    });
+    expect(troubles).toEqual(["out: no room", "out: no room for two"]);
+    expect(taken).toEqual([["a.txt"]]);
+    expect(tries).toBeGreaterThan(4);
+    expect(outcome).toEqual({ runs: 1, trouble: "out: no room for two" });
+  } finally {
+    rmSync(root, { recursive: true, force: true });
+  }
+});
+
+test("outputs, figures too, in a folder within the watched one are no news", async () => {
+  const root = mkdtempSync(join(tmpdir(), "tg-hydrates-watch-"));
+  try {
+    writeFileSync(join(root, "a.txt"), textOf(1));
+    const { watchFolder } = await import("../../src/files/watchFolder.ts");
+    const { writeOutputs } = await import("../../src/files/writeOutputs.ts");
+    const stop = new AbortController();
+    let times = 0;
+    await watchFolder(root, {
+      still_s: 0.05,
+      every_s: 0.01,
+      out: join(root, "results"),
+      signal: stop.signal,
+      onTrouble: (message) => expect.unreachable(message),
+      async onCampaign() {
+        times++;
+        const files = ["ages.csv", "figures/ages.svg", "campaign.json"];
+        await writeOutputs(
+          join(root, "results"),
+          files.map((name) => ({ name, content: `${times}` })),
+        );
+        setTimeout(() => stop.abort(), 1000);
+      },
+    });
+    expect(times).toBe(1);
   } finally {
     rmSync(root, { recursive: true, force: true });
   }

@@ -41,3 +41,34 @@ test("a clone that is not built says so in one line", () => {
     rmSync(folder, { recursive: true });
   }
 });
+
+test("the command as it is built shares the work among threads when asked", () => {
+  const folder = mkdtempSync(join(tmpdir(), "tg-hydrates-bin-"));
+  try {
+    // Tells of every thread that is started.
+    const watch = `import threads from "node:worker_threads";
+import { syncBuiltinESMExports } from "node:module";
+const { Worker } = threads;
+threads.Worker = class extends Worker {
+  constructor(...args) {
+    super(...args);
+    process.stderr.write("a thread\\n");
+  }
+};
+syncBuiltinESMExports();\n`;
+    writeFileSync(join(folder, "watch.mjs"), watch);
+    const threads = (jobs: string) => {
+      const command = [`${root}bin/tg-hydrates.js`, "index", `${root}fixtures/example`, "--jobs", jobs];
+      const { status, stdout, stderr } = spawnSync(process.execPath, ["--import", "./watch.mjs", ...command], {
+        cwd: folder,
+        encoding: "utf8",
+      });
+      return { status, stdout, started: stderr.match(/^a thread$/gm)?.length ?? 0 };
+    };
+    const [one, two] = [threads("1"), threads("2")];
+    expect([one.status, one.started, two.status, two.started > 0]).toEqual([0, 0, 0, true]);
+    expect(two.stdout).toBe(one.stdout);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+});

@@ -64,7 +64,8 @@ export function runRecipe({ title, blocks }: Recipe, shared: readonly Block[]): 
       const { code } = transformSync(text, { loader: "ts" });
       writeFileSync(`${folder}/${name}`, code.replaceAll('"./make.ts"', '"./make.mjs"'));
       if (file === "") said += run(process.execPath, [name], text);
-    } else {
+    } else if (language !== "js") {
+      // What stands in a js block needs packages of test/tools, which runs it (tables.js).
       mkdirSync(dirname(`${folder}/${file}`), { recursive: true });
       writeFileSync(`${folder}/${file}`, text);
     }

@@ -1,5 +1,6 @@
 import { spawnSync } from "node:child_process";
-import { existsSync, readdirSync } from "node:fs";
+import { existsSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { expect, test } from "vitest";
 import { version } from "../../src/version.ts";
 import { jsonOf, root, textOf } from "./root.ts";
@@ -21,35 +22,73 @@ interface Manifest {
 
 const manifest = jsonOf<Manifest>("package.json");
 const tools = jsonOf<Manifest>("test/tools/package.json");
+const engines = jsonOf<Manifest>("test/tools/engines/package.json");
 const shipped = { ...manifest.dependencies, ...manifest.optionalDependencies, ...manifest.peerDependencies };
 /** A package for development that a user may have too is named with those of the library. */
 const developing = Object.fromEntries(
   Object.entries(manifest.devDependencies ?? {}).filter(([name]) => !(name in shipped)),
 );
 
-/** First cells of the table under a heading of a paper, without their backticks, with the text of the second. */
-function tableUnder(file: string, heading: string): Map<string, string> {
+/** The rows of the table under a heading of a paper: package, without its backticks → licence and reason. */
+function tableUnder(file: string, heading: string): Map<string, { licence: string; why: string }> {
   const section = textOf(file).split(`\n## ${heading}\n`)[1]?.split("\n## ")[0];
   if (section === undefined) throw new Error(`${file} has no section "${heading}"`);
-  return new Map([...section.matchAll(/^\| `([^`]+)` \| (.+) \|$/gm)].map(([, name, text]) => [name!, text!]));
+  const rows = section.matchAll(/^\| `([^`]+)` \| ([^|]+) \| (.+) \|$/gm);
+  return new Map([...rows].map(([, name, licence, why]) => [name!, { licence: licence!, why: why! }]));
+}
+
+/** What the locks say of the packages that the manifests beside them name: package → the licences of its versions. */
+function lockedLicences(): Map<string, Set<string>> {
+  const licences = new Map<string, Set<string>>();
+  for (const folder of ["", "test/tools/", "test/tools/engines/"]) {
+    const { packages } = jsonOf<Lock>(`${folder}package-lock.json`);
+    for (const alias of Object.keys(pinsOf(jsonOf<Manifest>(`${folder}package.json`)))) {
+      const { name = alias, license } = packages[`node_modules/${alias}`]!;
+      const known = licences.get(name) ?? new Set();
+      // Older Node packages state it in their LICENSE only.
+      licences.set(name, license === undefined ? known : known.add(license));
+    }
+  }
+  return licences;
+}
+
+interface Lock {
+  packages: Record<string, { name?: string; license?: string }>;
+}
+
+function pinsOf({ dependencies, devDependencies, optionalDependencies, peerDependencies }: Manifest) {
+  return { ...dependencies, ...devDependencies, ...optionalDependencies, ...peerDependencies };
+}
+
+/** The packages behind the names under which they are installed. */
+function namesOf(pins: Record<string, string>): string[] {
+  return [...new Set(Object.entries(pins).map(([name, pin]) => /^npm:(.+)@/.exec(pin)?.[1] ?? name))];
 }
 
 test.for([
   ["package.json", manifest],
   ["test/tools/package.json", tools],
-] as const)("every package in %s is pinned to one version", ([, { devDependencies, ...rest }]) => {
-  const pinned = { ...devDependencies, ...rest.dependencies, ...rest.optionalDependencies, ...rest.peerDependencies };
+  ["test/tools/engines/package.json", engines],
+] as const)("every package in %s is pinned to one version", ([, named]) => {
+  const pinned = pinsOf(named);
   expect(Object.keys(pinned).length).toBeGreaterThan(0);
-  for (const wanted of Object.values(pinned)) expect(wanted).toMatch(/^\d+\.\d+\.\d+$/);
+  for (const wanted of Object.values(pinned)) expect(wanted).toMatch(/^(npm:[a-z0-9-]+@)?\d+\.\d+\.\d+$/);
 });
 
 test.for([
   ["README.md", shipped],
-  ["DEVELOPERS.md", { ...developing, ...tools.devDependencies }],
-] as const)("%s names every package with its reason, and no other", ([file, packages]) => {
-  const reasons = tableUnder(file, "Dependencies");
-  expect([...reasons.keys()].sort()).toEqual(Object.keys(packages).sort());
-  for (const reason of reasons.values()) expect(reason.length).toBeGreaterThan(20);
+  ["DEVELOPERS.md", { ...developing, ...tools.devDependencies, ...engines.optionalDependencies }],
+] as const)("%s names every package with its licence and its reason, and no other", ([file, packages]) => {
+  const rows = tableUnder(file, "Dependencies");
+  expect([...rows.keys()].sort()).toEqual(namesOf(packages).sort());
+  const licences = lockedLicences();
+  for (const [name, { licence, why }] of rows) {
+    expect([name, licence]).toEqual([name, [...licences.get(name)!].join()]);
+    expect(why.length).toBeGreaterThan(20);
+    // What is installed says it too.
+    const installed = `node_modules/${name}/package.json`;
+    if (existsSync(root + installed)) expect([name, jsonOf<Manifest>(installed).license]).toEqual([name, licence]);
+  }
 });
 
 test("Deno gets the versions that Node gets", () => {
@@ -89,7 +128,7 @@ test("the version is the same everywhere", () => {
 });
 
 test("the locks name no registry", () => {
-  for (const file of ["package-lock.json", "test/tools/package-lock.json"])
+  for (const file of ["package-lock.json", "test/tools/package-lock.json", "test/tools/engines/package-lock.json"])
     expect(textOf(file)).not.toMatch(/https?:\/\/registry/);
 });
 
@@ -109,30 +148,58 @@ test("installing the package runs nothing", () => {
   for (const hook of ["preinstall", "install", "postinstall"]) expect(manifest.scripts).not.toHaveProperty(hook);
 });
 
-test("the tarball holds the build, the sources, the command and the papers, nothing else", () => {
+/** Every kind of file that may be in the tarball; what else gets in is a mistake. */
+const PACKED = [
+  /^(README|CHANGELOG|DEVELOPERS)\.md$|^LICENSE$|^package\.json$/,
+  /^bin\/tg-hydrates\.js$/,
+  /^dist\/(index|node|notebook|cli|worker)\.js$/,
+  /^dist\/chunks\/[A-Za-z]+-[A-Z0-9]{8}\.js$/,
+  /^dist\/([a-z]+\/)*[A-Za-z]+\.d\.ts$/,
+  /^dist\/schema\/(protocol|campaign)\.schema\.json$/,
+  /^dist\/THIRD-PARTY\.txt$/,
+  // The README sends readers there.
+  /^src\/(API|METHODS)\.md$/,
+  /^fixtures\/(COOKBOOK\.md|expected\/figures\/ages\.svg)$/,
+];
+
+test("the tarball holds what its entry points reach and the papers, nothing else, and is small", () => {
   const { stdout, stderr } = spawnSync("npm", ["pack", "--dry-run", "--json", "--ignore-scripts"], {
     cwd: root,
     encoding: "utf8",
     shell: process.platform === "win32",
   });
   if (!stdout) throw new Error(stderr);
-  const [{ files }] = JSON.parse(stdout) as [{ files: { path: string }[] }];
-  const paths = files.map(({ path }) => path);
-  const wanted = [
-    "dist/index.js",
-    "dist/index.d.ts",
-    "dist/cli.js",
-    "dist/worker.js",
-    "dist/THIRD-PARTY.txt",
-    "bin/tg-hydrates.js",
-  ];
-  expect(wanted.filter((path) => !paths.includes(path))).toEqual([]);
-  const top = new Set(paths.map((path) => path.split("/")[0]));
-  expect([...top].sort()).toEqual(["CHANGELOG.md", "LICENSE", "README.md", "bin", "dist", "package.json", "src"]);
-  const sources = readdirSync(`${root}src`, { recursive: true, encoding: "utf8" }).filter((file) =>
-    /\.(ts|md)$/.test(file),
+  const [packed] = JSON.parse(stdout) as [{ size: number; unpackedSize: number; files: { path: string }[] }];
+  const paths = packed.files.map(({ path }) => path);
+  expect(paths.filter((path) => !PACKED.some((kind) => kind.test(path)))).toEqual([]);
+  expect(PACKED.filter((kind) => !paths.some((path) => kind.test(path)))).toEqual([]);
+
+  // Who has only the package can follow the README all the same.
+  const targets = [...textOf("README.md").matchAll(/\]\((?!https?:)([^)#]+)|<img src="([^"]+)"/g)].map(
+    ([, link, image]) => (link ?? image)!,
   );
-  expect(paths.filter((path) => path.startsWith("src/")).sort()).toEqual(sources.map((file) => `src/${file}`).sort());
+  expect(targets.length).toBeGreaterThan(5);
+  expect(targets.filter((path) => !paths.includes(path))).toEqual([]);
+
+  const reached = new Set<string>();
+  const reach = (path: string) => {
+    if (reached.has(path)) return;
+    reached.add(path);
+    for (const [, name] of textOf(path).matchAll(/(?:from|import) ?\(?"(\.[^"]+)"/g)) {
+      const target = join(dirname(path), name!).replaceAll("\\", "/");
+      reach(path.endsWith(".d.ts") ? target.replace(/\.[jt]s$/, ".d.ts") : target);
+    }
+  };
+  const faces = Object.values(manifest.exports).flatMap((target) =>
+    typeof target === "string" ? [] : Object.values(target),
+  );
+  for (const file of [...faces.map((path) => path.slice(2)), "dist/cli.js", "dist/worker.js"]) reach(file);
+  const code = paths.filter((path) => /^dist\/.*\.(js|ts)$/.test(path));
+  expect(code.sort()).toEqual([...reached].sort());
+
+  // House limits, a fifth above what it was (710 kB, 2774 kB): growth beyond is to be meant.
+  expect(packed.size).toBeLessThan(850_000);
+  expect(packed.unpackedSize).toBeLessThan(3_300_000);
 });
 
 /** Licences that may go into a package under the MIT licence with no more than their notice. */
@@ -140,7 +207,7 @@ const FREE = new Set(["MIT", "ISC", "CC0-1.0", "BSD-2-Clause", "BSD-3-Clause", "
 
 test("the licence is the same in every paper, and every package that is shipped with or needed allows it", () => {
   expect(textOf("LICENSE")).toMatch(/^MIT License\n/);
-  expect([manifest.license, tools.license]).toEqual(["MIT", "MIT"]);
+  expect([manifest.license, tools.license, engines.license]).toEqual(["MIT", "MIT", "MIT"]);
   expect(textOf("README.md")).toMatch(/\nMIT\b/);
   const { packages } = jsonOf<{ packages: Record<string, { dev?: boolean; devOptional?: boolean }> }>(
     "package-lock.json",

@@ -138,6 +138,35 @@ describe("the ignited mass", () => {
     expect(flags).toEqual([]);
   });
 
+  test.for([
+    [3, 1.5, 3],
+    [2, 1.5, 2],
+    [6, 1.5, 5],
+    // Readings further apart than a minute.
+    [3, 70, 3],
+  ] as [number, number, number][])(
+    "is flagged where the last 5 min lose too much, in a hold of %d min with a reading every %d s",
+    ([minutes, every, hold_min]) => {
+      const up = ramp(25, 950, { rows: 4000, rate: 10 });
+      const end = up.time.at(-1)!;
+      const hold = Array.from({ length: Math.ceil((minutes * 60) / every) }, (_, i) => (i + 1) * every);
+      const time = [...up.time, ...hold.map((t) => end + t)];
+      const temperature = [...up.temperature, ...hold.map(() => 950)];
+      // 0.2 mg a minute in the last five minutes, of which the heating has the first where the hold is shorter.
+      const last = time.at(-1)!;
+      const masses = (rate: number) => time.map((t) => 22 - (rate * Math.max(t - (last - 300), 0)) / 60);
+      const settled = protocol(quiet);
+      const ignition = { ...settled.ignition, hold_min };
+      const codes = (rate: number) => {
+        const own = { ...settled, ignition };
+        return losses(toCurve(makeRun(temperature, masses(rate), { time }), own), own).flags.map((f) => f.code);
+      };
+      // Four minutes lie between the two means: 0.8 mg of 21 are 3.8 g per 100 g; 0.004 mg are 0.02, below the limit of 0.1.
+      expect(codes(0.2)).toEqual(["not-ignited"]);
+      expect(codes(0.001)).toEqual([]);
+    },
+  );
+
   test("a run that burns away has no ignited mass", () => {
     const { ignited, flags } = measured(25, 1000, quiet, (T) => 30 * (1 - sigmoid(T, 400, 5)) - 0.01);
     expect(ignited).toEqual({ missing: "no-reference-mass" });

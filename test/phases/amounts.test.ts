@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Amount } from "../../src/losses/types.ts";
 import type { Measured } from "../../src/measured.ts";
 import { amountBases } from "../../src/phases/amountBases.ts";
+import { belowDetection } from "../../src/phases/belowDetection.ts";
 import { combineTerms } from "../../src/phases/combineTerms.ts";
 import { detectionLimit } from "../../src/phases/detectionLimit.ts";
 import { phasePerGas } from "../../src/phases/phasePerGas.ts";
@@ -244,6 +245,22 @@ describe("bases", () => {
     expect(amountBases(missing, mortar).map(({ amount }) => amount)).toEqual(Array(4).fill(missing));
   });
 
+  test("the mix that lacks its water-to-binder ratio is named on the rows per paste, and only there", () => {
+    const run = fixtureRun("FX2");
+    const rowsOf = (mix: Mix) =>
+      indexRun(run, settle(protocols["csa-amounts"], { mean: null }), { job: { role: "specimen" }, mix }).phases;
+    const flagged = rowsOf(makeMix({ loi_binder_pct: 4 })).filter(({ flags }) =>
+      flags.some(({ code }) => code === "no-water-ratio"),
+    );
+    expect(flagged.length).toBeGreaterThan(0);
+    expect(new Set(flagged.map(({ basis }) => basis))).toEqual(new Set(["paste"]));
+    expect(flagged[0]!.flags.find(({ code }) => code === "no-water-ratio")!.sentence).toBe(
+      "An amount per 100 g of paste needs the water-to-binder ratio of the mix M.",
+    );
+    const known = rowsOf(makeMix({ loi_binder_pct: 4, w_b: 0.5 })).flatMap(({ flags }) => flags);
+    expect(known.some(({ code }) => code === "no-water-ratio")).toBe(false);
+  });
+
   test("an amount without an ignited mass is missing, and on the basis initial it is there", () => {
     const { bytes, file } = analyticFixture("FX1");
     const text = new TextDecoder().decode(bytes).split("\n");
@@ -283,6 +300,14 @@ describe("roles", () => {
 });
 
 describe("detection limit", () => {
+  test("a number that rounds to nothing has no sign in what is said", () => {
+    const terms = [{ cause: "noise", effect: 0.1, key: "noise:a" }];
+    const said = (value: number) =>
+      belowDetection({ value, u: 0.1, terms }, { what: "Index", window: "w" })[0]!.sentence;
+    expect(said(-0.0004)).toBe("Index: 0.000 g per 100 g is not above the detection limit of 0.329.");
+    expect(said(-0.0016)).toContain("Index: -0.002 g");
+  });
+
   test("is 3.29 times the uncertainty of a zero index: noise and buoyancy (Currie 1995), not what is a share of the index", () => {
     const term = (cause: string, effect: number) => ({ cause, effect, key: `${cause}:a` });
     expect(detectionLimit([term("noise", 0.03), term("buoyancy", -0.04), term("ignition", 2)])).toBeCloseTo(

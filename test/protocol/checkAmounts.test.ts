@@ -26,6 +26,53 @@ const without = ({ amount: _, ...window }: Window): Window => window;
 const judge = (windows: Window[], corrections?: Corrections) => () =>
   checkProtocol({ ...protocols.csa, windows, ...(corrections ? { corrections } : {}) }, { name: "p.json" });
 
+/** A window whose edges settling may move by so much. */
+const placed = (window: Window, tolerance_C: number): Window => ({
+  ...window,
+  placement: { edges: "shared", tolerance_C },
+});
+
+describe("windows with amounts that settling would push over one another", () => {
+  const what = "let them touch and give both the same placement, or lower tolerance_C, or leave placement out of both";
+
+  test.for([
+    ["only the upper", [aft, placed(afm, 10)], "aft may reach up to 150 °C and afm down to 140 °C"],
+    ["only the lower", [placed(aft, 10), afm], "aft may reach up to 160 °C and afm down to 150 °C"],
+    ["in any order", [afm, placed(aft, 10)], "aft may reach up to 160 °C and afm down to 150 °C"],
+    ["tolerances differ", [placed(aft, 10), placed(afm, 20)], "aft may reach up to 160 °C and afm down to 130 °C"],
+    [
+      "across a gap",
+      [placed({ ...aft, to_C: 140 }, 10), placed(afm, 10)],
+      "aft may reach up to 150 °C and afm down to 140 °C",
+    ],
+  ] as [string, Window[], string][])("are refused before the work: %s", ([, windows, where]) => {
+    const [first, second] = windows as [Window, Window];
+    const twice = `so that one loss would be counted for ${first.amount!.phase} and for ${second.amount!.phase}`;
+    const message = `p.json: windows[1] (${second.name}): by their placement ${where}, ${twice}: ${what}`;
+    expect(judge(windows)).toThrow(new ProtocolError(message));
+  });
+
+  test("stand where the edge moves for both alike, the gap is wide enough, or one of them is an index only", () => {
+    expect(judge([placed(aft, 10), placed(afm, 10)])).not.toThrow();
+    expect(judge([placed({ ...aft, to_C: 130 }, 10), placed(afm, 10)])).not.toThrow();
+    expect(judge([placed(aft, 10), without(afm)])).not.toThrow();
+  });
+
+  test("the hydroxyl water of a window that placement can push over its own is refused too", () => {
+    const hydroxyl = { window: "ah3", aft: "aft", afm: "afm", k: 0.5 };
+    expect(judge([aft, without(afm), placed(ah3, 10)], { hydroxyl })).toThrow(
+      `corrections.hydroxyl: the windows must not overlap, and by their placement afm may reach up to 220 °C and ah3 down to 210 °C: ${what}`,
+    );
+  });
+
+  test("an anchor that would not fit what placement can leave of the window is refused", () => {
+    expect(judge([placed({ ...aft, anchor_C: 41 }, 30)])).toThrow(
+      "p.json: windows[0] (aft): anchor_C must not be wider than the 40 °C that placement can leave, not 41",
+    );
+    expect(judge([placed({ ...aft, anchor_C: 40 }, 30)])).not.toThrow();
+  });
+});
+
 describe("amounts of a protocol", () => {
   test("one phase per window is accepted", () => {
     expect(judge(all)).not.toThrow();
@@ -49,7 +96,10 @@ describe("amounts of a protocol", () => {
       [{ ...aft, amount: { phase: "ettringite", mol_lost: 33 } }],
       "windows[0] (aft): amount: Give a number of moles above 0 and at most 32, the H2O of ettringite, not 33",
     ],
-    [[{ ...aft, amount: { phase: "ettringite", mol_lost: 0 } }], "windows[0].amount.mol_lost must be above 0, not 0"],
+    [
+      [{ ...aft, amount: { phase: "ettringite", mol_lost: 0 } }],
+      "windows[0].amount.mol_lost must be at least 0.000001, not 0",
+    ],
     [
       [aft, { ...afm, amount: { phase: "ettringite", mol_lost: 6 } }],
       "windows[1] (afm): ettringite is claimed by the window aft already: one window per phase",

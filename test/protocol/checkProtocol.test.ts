@@ -42,7 +42,7 @@ describe("a protocol", () => {
       set(["windows", 2, "name"], "CH range"),
       'p.json: windows[2].name: use small letters, digits, points and hyphens, at most 40; not "CH range"',
     ],
-    [set(["windows", 2, "anchor_C"], 0), "p.json: windows[2].anchor_C must be above 0, not 0"],
+    [set(["windows", 2, "anchor_C"], 0), "p.json: windows[2].anchor_C must be at least 0.000001, not 0"],
     [set(["windows"], []), "p.json: windows must not be empty"],
     [set(["windows", 0, "anchor_C"], 99), null],
     [set(["ignition", "temperature_C"], 700), "p.json: ignition.temperature_C must be at least 800, not 700"],
@@ -57,11 +57,73 @@ describe("a protocol", () => {
       set(["limits", "heating_rate_K_per_min"], [20, 5]),
       "p.json: limits.heating_rate_K_per_min must be two growing numbers above 0, not [20, 5]",
     ],
+    [
+      set(["limits", "heating_rate_K_per_min"], [5, 20, 40]),
+      "p.json: limits.heating_rate_K_per_min must be two values, not [5,20,40]",
+    ],
+    [
+      set(["windows", 0, "tangent"], { before_C: [50, 60, 70], after_C: [200, 210] }),
+      "p.json: windows[0].tangent.before_C must be two values, not [50,60,70]",
+    ],
+    [set(["corrections"], []), "p.json: corrections must be an object in braces {}, not a list"],
+    [set(["windows", 1, "amount"], []), "p.json: windows[1].amount must be an object in braces {}, not a list"],
+    [set(["grid", "step_C"], Number.POSITIVE_INFINITY), "p.json: grid.step_C must be at most 5, not null"],
+    [
+      set(["limits", "heating_rate_K_per_min"], [5, Number.POSITIVE_INFINITY]),
+      "p.json: limits.heating_rate_K_per_min[1] must be a finite number, not Infinity",
+    ],
+    [set(["grid\u001b\nx"], 1), 'p.json: "grid\\u001b\\nx" is not a field of a protocol'],
+    [set(["toString"], 1), "p.json: toString is not a field of a protocol"],
+    [
+      set(["windows", 0, "amount"], { phase: "C6A$3\nH32", mol_lost: 26 }),
+      'p.json: windows[0].amount.phase: leave out line ends and other control characters; not "C6A$3\\nH32"',
+    ],
     [set(["schema"], "2"), 'p.json: schema must be "tg-hydrates/protocol/1", not "2"'],
   ] as const)("change %# is judged field by field", ([change, message]) => {
     const check = () => checkProtocol(changed(change), { name: "p.json" });
     if (message === null) expect(check).not.toThrow();
     else expect(check).toThrow(new ProtocolError(message));
+  });
+
+  test("an empty list is no object all of whose fields may be absent, however deep it lies", () => {
+    const peaks = {
+      from_C: 60,
+      to_C: 200,
+      baseline: "none",
+      peaks: [{ name: "one", position_C: [100, 110], width_C: 30 }],
+    };
+    const check = (limits: unknown) => () =>
+      checkProtocol(changed(set(["peaks"], { ...peaks, limits })), { name: "p.json" });
+    expect(check({})).not.toThrow();
+    expect(check([])).toThrow(new ProtocolError("p.json: peaks.limits must be an object in braces {}, not a list"));
+  });
+
+  test("of a size or depth that no protocol has is refused before its fields are looked at", () => {
+    const text = (depth: number) => `{"schema": ${"[".repeat(depth)}1${"]".repeat(depth)}}`;
+    for (const depth of [20, 1000, 1_000_000]) {
+      expect(() => checkProtocol(JSON.parse(text(depth)), { name: "p.json" })).toThrow(
+        new ProtocolError("p.json: is no protocol: its values are nested deeper than 20"),
+      );
+    }
+    const [window] = protocols.csa.windows;
+    const many = changed(
+      set(
+        ["windows"],
+        Array.from({ length: 100_000 }, () => window),
+      ),
+    );
+    expect(() => checkProtocol(many, { name: "p.json" })).toThrow(
+      new ProtocolError("p.json: is no protocol: it has more than 10000 values"),
+    );
+    const some = changed(
+      set(
+        ["windows"],
+        Array.from({ length: 60 }, () => window),
+      ),
+    );
+    expect(() => checkProtocol(some, { name: "p.json" })).toThrow(
+      new ProtocolError("p.json: windows is too long (at most 50)"),
+    );
   });
 
   test("with several faults names them all", () => {

@@ -20,6 +20,7 @@ const spoils: [string, (cells: string[]) => string, string][] = [
   ["temperature and mass missing", ([t]) => `${t};n/a;n/a`, "temperature and mass missing"],
   ["an empty time", ([, T, m]) => `;${T};${m}`, "time missing"],
   ["a temperature below absolute zero", ([t, , m]) => `${t};-999.9;${m}`, "impossible temperature"],
+  ["a mass that no balance weighs", ([t, T]) => `${t};${T};1e300`, "impossible mass"],
   ["an exponent beyond all numbers", ([t, T]) => `${t};${T};1e999`, "mass missing"],
 ];
 

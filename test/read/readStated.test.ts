@@ -32,6 +32,7 @@ test.for([
   ["Heating rate: 600 K/h", 10],
   ["升温速率：10 ℃/min", 10],
   ["Heating rate: 10", null],
+  ["Heating rate: 9999999 K/min", null],
   ["Sampling rate: 10 Hz", null],
 ] as const)("%s states a heating rate of %s K/min", ([line, rate]) => {
   expect(readStated(readPreamble([line])).heating_rate_K_per_min).toBe(rate);

@@ -1,9 +1,9 @@
 // Ways to spoil a file, for the fuzz test: every seed gives one file.
 
-type Random = (below: number) => number;
+export type Random = (below: number) => number;
 
 /** A small seeded generator (mulberry32, public domain): whole numbers below a bound. */
-function seeded(seed: number): Random {
+export function seeded(seed: number): Random {
   let state = seed >>> 0;
   return (below) => {
     state = (state + 0x6d2b79f5) >>> 0;

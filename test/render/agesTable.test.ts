@@ -32,12 +32,20 @@ describe("the per-age table", () => {
       "28 d   108.50 ± 52.13 (1)*   14.00 ± 0.73 (1)*",
       "",
       "Mass lost per window in g per 100 g of ignited mass: mean ± half of the 95 % interval (number of specimens).",
-      "Without ±: no cell has two specimens, so that their scatter is not known. —: missing. *: flagged, see the column flags of ages.csv.",
+      "—: missing, for the reason in the column flags of ages.csv. *: flagged, see the column flags of ages.csv.",
       "Flags (number of values): runs-missing (3), x (1), one-specimen (2).",
       // One of the two cells does not scatter at all: the other has the whole of the variance, C = 1.
-      "The specimens of M1, moist for 7 d at 4h scatter more than the pooled scatter explains (Cochran's C 1.00, limit 1.00).",
+      "The specimens of M1, moist for 7 d at 4 h scatter more than the pooled scatter explains (Cochran's C 1.00, limit 1.00).",
       "",
     ]);
+  });
+
+  test("explains only the signs that stand in it", () => {
+    const clean = [makeResult("a", [18.2, 4.05]), makeResult("b", [19.2, 4.15])];
+    expect(tableOf(...clean)).not.toMatch(/Without|missing|flagged/);
+    const alone = tableOf(makeResult("a", [18.2, 4.05]));
+    expect(alone).toContain("\nWithout ±: no cell has two specimens");
+    expect(alone).not.toMatch(/missing|flagged, see/);
   });
 
   test("labels of strangers cannot command the terminal or shift the columns", () => {

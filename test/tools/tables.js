@@ -1,14 +1,14 @@
-// Runs the example of the README's section "Tables in other tools", as it stands there, on the example campaign, and looks at
-// what it made. Stops where it does not hold.
+// Runs the example of the cookbook's recipe "Reading ages.csv elsewhere", as it stands there, on the example campaign, and looks
+// at what it made. Stops where it does not hold.
 import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
-const readme = readFileSync(join(root, "README.md"), "utf8");
-const [, example] = /\n## Tables in other tools\n(?:(?!\n## ).)*?\n```js ignore\n(.*?)```/s.exec(readme) ?? [];
-if (example === undefined) throw new Error("README.md has no example under Tables in other tools");
+const cookbook = readFileSync(join(root, "fixtures/COOKBOOK.md"), "utf8");
+const [, example] = /\n## Reading ages\.csv elsewhere\n(?:(?!\n## ).)*?\n```js\n(.*?)```/s.exec(cookbook) ?? [];
+if (example === undefined) throw new Error("COOKBOOK.md has no example under Reading ages.csv elsewhere");
 
 // Inside this folder, so that its packages are found.
 mkdirSync(join(root, "out"), { recursive: true });

@@ -164,7 +164,7 @@ export function agesFigure(
         const { label, style } = looks.get(one)!;
         return { label, color: style.color, dash: style.dash, shape: style.shape };
       }),
-      { label: "95 % interval", shape: INTERVAL },
+      ...(points.some(({ lo }) => lo !== null) ? [{ label: "95 % interval", shape: INTERVAL }] : []),
       ...(scattered.length === 0 ? [] : [{ label: "single specimen", shape: "circle", filled: false, small: true }]),
     ],
     size,

@@ -22,12 +22,15 @@ export interface SensitivityFigureOptions extends FigureOptions, Part {
   windows?: readonly string[];
 }
 
-/** One edge moved one way: symbol pointing that way, the lower edge filled and above the middle of its row. */
-const moves: { move: keyof ShiftedIndices; label: string; shape: string; filled: boolean }[] = [
-  { move: "from_down", label: "lower edge −5 °C", shape: "triangle-left", filled: true },
-  { move: "from_up", label: "lower edge +5 °C", shape: "triangle-right", filled: true },
-  { move: "to_down", label: "upper edge −5 °C", shape: "triangle-left", filled: false },
-  { move: "to_up", label: "upper edge +5 °C", shape: "triangle-right", filled: false },
+/**
+ * One edge moved one way: symbol pointing that way, the lower edge filled; each at its own height in the row, as a share of it, since
+ * near zero they stand at one place.
+ */
+const moves: { move: keyof ShiftedIndices; label: string; shape: string; filled: boolean; at: number }[] = [
+  { move: "from_down", label: "lower edge −5 °C", shape: "triangle-left", filled: true, at: -0.33 },
+  { move: "from_up", label: "lower edge +5 °C", shape: "triangle-right", filled: true, at: -0.11 },
+  { move: "to_down", label: "upper edge −5 °C", shape: "triangle-left", filled: false, at: 0.11 },
+  { move: "to_up", label: "upper edge +5 °C", shape: "triangle-right", filled: false, at: 0.33 },
 ];
 
 /**
@@ -80,9 +83,9 @@ export function sensitivityFigure(
       return value === null ? [] : [{ r, d: -short(value), e: short(value) }];
     });
     const signs = own.flatMap(({ r, row }) =>
-      moves.flatMap(({ move, shape, filled }) => {
+      moves.flatMap(({ move, shape, filled, at }) => {
         const d = change(row, move);
-        return d === null ? [] : [{ r: r + (filled ? -0.2 : 0.2), d: short(d), m: shape, f: filled ? INK : "#ffffff" }];
+        return d === null ? [] : [{ r: r + at, d: short(d), m: shape, f: filled ? INK : "#ffffff" }];
       }),
     );
     const domain = domainOf([...signs.map(({ d }) => d), ...half.flatMap(({ d, e }) => [d, e])], { zero: true });
@@ -120,16 +123,21 @@ export function sensitivityFigure(
     );
     const [largest] = own.sort((a, b) => Math.abs(b.d) - Math.abs(a.d));
     if (largest === undefined) return `${figureLabel(window)}: no run covers the moved edges.`;
+    const sure = new Set(own.filter(({ row }) => halfOf(row) !== null).map(({ row }) => row)).size;
     const beyond = new Set(
       own.filter(({ row, d }) => Math.abs(d) > (halfOf(row) ?? Number.POSITIVE_INFINITY)).map(({ row }) => row),
     ).size;
+    const judged =
+      sure === 0 ? "no cell has a 95 % interval" : `beyond the 95 % interval in ${beyond} of ${sure} cells`;
     const decimals = decimalsFor([Math.abs(largest.d)]);
-    return `${figureLabel(window)}: at most ${signed(largest.d, decimals)} (${largest.label}, ${figureLabel(regimeWords(largest.row))} at ${ageWords(largest.row.age_d)}); beyond the 95 % interval in ${beyond} of ${rowsOf(window).length} cells.`;
+    return `${figureLabel(window)}: at most ${signed(largest.d, decimals)} (${largest.label}, ${figureLabel(regimeWords(largest.row))} at ${ageWords(largest.row.age_d)}); ${judged}.`;
   });
   const alt = `Change of each index in g/100 g when one edge of its window moves by 5 °C${of}. ${said.join(" ")}`;
   const key = [
     ...moves.map(({ label, shape, filled }) => ({ label, shape, filled })),
-    { label: "95 % interval of the index", box: SHADE },
+    ...(windows.some((window) => rowsOf(window).some(({ row }) => halfOf(row) !== null))
+      ? [{ label: "95 % interval of the index", box: SHADE }]
+      : []),
   ];
   return {
     name: figureName("sensitivity", mix ?? "no-mix", options.windows?.join("-") ?? null, taken.name),

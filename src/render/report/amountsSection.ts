@@ -1,9 +1,11 @@
 import type { AmountRow, Campaign } from "../../campaign/types.ts";
 import { ageWords, regimeWords } from "../../compare/words.ts";
+import { type FlagCode, flagKinds } from "../../flags.ts";
 import { valueOrNull } from "../../measured.ts";
 import { decimalsFor, fixed } from "../decisionWords.ts";
 import { flagLinks } from "./flagLinks.ts";
 import { type Content, type Html, html } from "./html.ts";
+import { joined } from "./joined.ts";
 import { label } from "./label.ts";
 import { noBreak } from "./noBreak.ts";
 import { plainNumbers } from "./plainNumbers.ts";
@@ -28,7 +30,9 @@ ${[...groups.values()].map((rows, i) => oneTable(rows, `amounts-${i + 1}`))}`,
 
 function oneTable(rows: readonly AmountRow[], id: string): Html {
   const { mix, phase, window, mol_lost } = rows[0]!;
-  const bases = [...new Set(rows.map(({ basis }) => basis))];
+  const all = [...new Set(rows.map(({ basis }) => basis))];
+  const absent = all.filter((basis) => rows.every((row) => row.basis !== basis || valueOrNull(row.amount) === null));
+  const bases = absent.length === all.length ? all : all.filter((basis) => !absent.includes(basis));
   const decimals = decimalsFor(
     rows.flatMap(({ amount, amount_hi95 }) => {
       const value = valueOrNull(amount);
@@ -49,7 +53,7 @@ function oneTable(rows: readonly AmountRow[], id: string): Html {
     const mark = row.flags.some(({ severity }) => severity !== "note") && "*";
     return html`${plainNumbers(fixed(value, decimals))}${half}${mark}`;
   };
-  return table(id, {
+  return html`${table(id, {
     caption: html`${label(mix ?? "No mix named")}: ${label(phase)} from ${label(window)}, ${mol_lost} mol of gas per mol`,
     columns: [
       { heading: "curing" },
@@ -64,11 +68,33 @@ function oneTable(rows: readonly AmountRow[], id: string): Html {
           label(noBreak(regimeWords(own[0]!))),
           noBreak(ageWords(own[0]!.age_d)),
           ...bases.map((basis) => numberOf(own.find((row) => row.basis === basis))),
-          flagLinks(own.flatMap(({ flags }) => flags)),
+          reasonsOf(own.filter(({ basis }) => bases.includes(basis))),
         ]),
       },
     ],
-  });
+  })}${bases.length < all.length && whyAbsent(rows, absent)}`;
+}
+
+/** Codes of flags, with their links, and of missing numbers that no flag tells of. */
+function reasonsOf(rows: readonly AmountRow[]): Content {
+  const flags = rows.flatMap((row) => row.flags);
+  const told = new Set<string>(flags.map(({ code }) => code));
+  const missing = new Set(
+    rows.flatMap(({ amount }) => ("missing" in amount && !told.has(amount.missing) ? [amount.missing] : [])),
+  );
+  const links = flags.some(({ severity }) => severity !== "note") ? [flagLinks(flags)] : [];
+  return joined([...links, ...missing]);
+}
+
+/** Why no cell has an amount on these bases, and what to do. */
+function whyAbsent(rows: readonly AmountRow[], bases: readonly AmountRow["basis"][]): Html {
+  const codes = new Set(
+    rows.flatMap(({ basis, amount }) => (bases.includes(basis) && "missing" in amount ? [amount.missing] : [])),
+  );
+  const advice = [...codes].map((code) =>
+    Object.hasOwn(flagKinds, code) ? flagKinds[code as FlagCode].advice : `${code}.`,
+  );
+  return html`<p class="aside">Not per 100 g of ${joined(bases.map(basisWords))}: ${joined(advice, " ")}</p>\n`;
 }
 
 /** `ignited-binder-net` → `ignited binder, net`. */

@@ -32,7 +32,11 @@ ${windows.map((window) =>
 )}</ul>
 ${
   decisions === undefined &&
-  html`<p>No regime was compared with another. These are means with their uncertainty, and the ranges above are no finding about curing: cells share errors (temperature, buoyancy), so that intervals that overlap show neither a difference nor agreement. The command <code>tg-hydrates compare</code> judges both.</p>\n`
+  html`<p>No regime was compared with another. ${
+    sure === 0
+      ? "The ranges above are no finding about curing: measure at least two specimens, better three, of each regime at one age; then the"
+      : "These are means with their uncertainty, and the ranges above are no finding about curing: cells share errors (temperature, buoyancy), so that intervals that overlap show neither a difference nor agreement. The"
+  } command <code>tg-hydrates compare</code> judges ${sure === 0 ? "differences" : "both"}.</p>\n`
 }`;
 }
 

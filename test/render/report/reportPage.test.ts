@@ -33,9 +33,35 @@ const reports: Record<string, Report> = {
     remarks: ["Two properties have no run."],
   },
   "a campaign without decisions": { campaign: makeCampaign() },
+  "a campaign with amounts": { campaign: withAmounts() },
   "an empty campaign": { campaign: empty },
   "a campaign whose runs all failed": { campaign: failed },
 };
+
+/** A campaign with amounts of calcite: on a basis that no mix allows, and of a run that has none. */
+function withAmounts(): Campaign {
+  const row = (basis: string, amount: object, age_d: number) => ({
+    ...{
+      mix: "M1",
+      curing: "moist",
+      curing_d: null,
+      age_d,
+      phase: "calcite",
+      window: "ah3",
+      mol_lost: 1,
+      basis,
+      amount,
+    },
+    ...{ n_specimens: 1, n_runs: 1, amount_sd: null, u_random: null, u_shared: null, df: null },
+    ...{ amount_lo95: null, amount_hi95: null, flags: [] },
+  });
+  const amounts = [7, 28].flatMap((age_d) => [
+    row("ignited", age_d === 7 ? { value: 5, u: null, terms: [] } : { missing: "window-truncated" }, age_d),
+    row("binder", { missing: "no-binder-loss" }, age_d),
+    row("paste", { missing: "no-binder-loss" }, age_d),
+  ]);
+  return { ...makeCampaign(), amounts: amounts as Campaign["amounts"] };
+}
 
 const named = (tags: readonly Tag[], name: string) => tags.filter((tag) => tag.name === name);
 
@@ -280,4 +306,12 @@ test("the cautions stand in every report", () => {
     );
     expect(text).toContain("Indices are no acceptance test, and not shown is never the same as equal");
   }
+});
+
+test("a basis that no cell can have is no column of dashes: the reason is told once", () => {
+  const text = textOf({ campaign: withAmounts() });
+  const [, amounts = ""] = /(Amounts of phases By stoichiometry.*?)Methods Written/.exec(text) ?? [];
+  expect(amounts).toContain("Not per 100 g of binder, paste: Give loi_binder_pct for the mix in the mix table.");
+  expect(amounts).toMatch(/curingageignitedread with care/);
+  expect(amounts).toMatch(/28 d—window-truncated/);
 });
