@@ -1,11 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { ageText } from "../../src/campaign/ageText.ts";
 import { cellReader, type NumberStyle } from "../../src/campaign/cellReader.ts";
-import { checkSheetColumns } from "../../src/campaign/checkSheetColumns.ts";
+import { checkColumns } from "../../src/campaign/checkColumns.ts";
 import { compareKeys } from "../../src/campaign/compareKeys.ts";
 import { filePath } from "../../src/campaign/filePath.ts";
 import { numberStyle } from "../../src/campaign/numberStyle.ts";
 import { problemText } from "../../src/campaign/problemText.ts";
+import { sheetColumns } from "../../src/campaign/sheetColumns.ts";
 import { someNames } from "../../src/campaign/someNames.ts";
 import type { SheetTable } from "../../src/campaign/splitSheet.ts";
 
@@ -259,6 +260,8 @@ test.for([
   expect(filePath(written)).toEqual(found);
 });
 
+const inSheet = { known: sheetColumns, table: "a run sheet", source: "s.csv", line: 4 };
+
 test.for([
   ["filename", "file"],
   ["File_Name", "file"],
@@ -277,7 +280,7 @@ test.for([
   ["specimn", "specimen"],
   ["sesion", "session"],
 ])("a column %s was meant to be %s", ([column, meant]) => {
-  expect(checkSheetColumns(["file", column!, "mix"], { source: "s.csv", line: 4 })).toEqual([
+  expect(checkColumns(["file", column!, "mix"], inSheet)).toEqual([
     ...[
       {
         source: "s.csv",
@@ -292,8 +295,8 @@ test.for([
 test("every column of a run sheet is known, and a long unknown one is shown in part", () => {
   const columns =
     "file,mix,curing,curing_d,age_d,age,specimen,replicate,role,blank,session,balance,initial_mass_mg,residue_mg,gas,crucible,note,columns";
-  expect(checkSheetColumns(columns.split(","), { source: "s.csv", line: 1 })).toEqual([]);
-  const [problem] = checkSheetColumns(["q".repeat(70)], { source: "s.csv", line: 1 });
+  expect(checkColumns(columns.split(","), inSheet)).toEqual([]);
+  const [problem] = checkColumns(["q".repeat(70)], inSheet);
   expect(problem!.message).toBe(
     `"${"q".repeat(60)}" is not a column of a run sheet: it knows ${columns.replaceAll(",", ", ")}`,
   );

@@ -126,7 +126,7 @@ describe("carbonate", () => {
     expect(rise).toMatchObject({ mix: "M", window: "co2", by: "age" });
     // 100.086/44.009 g of calcite per g of CO2.
     expect(rise!.sentence).toBe(
-      "Carbonate (co2) rises with age in M, dry for 3.5 d: 1.00 g of CO2 (2.27 g of calcite) at 1d, 3.00 g of CO2 (6.82 g of calcite) at 90d, and 1 more.",
+      "Carbonate (window co2) rises with age in M, dry for 3.5 d: 1.00 g of CO2 (2.27 g of calcite) at 1 d, 3.00 g of CO2 (6.82 g of calcite) at 90 d, and 1 more.",
     );
     expect(rise!.carbonated.map(({ curing, age_d }) => [curing, age_d])).toEqual([
       ["dry", 90],
@@ -135,7 +135,7 @@ describe("carbonate", () => {
     expect(other).toMatchObject({
       by: "regime",
       sentence:
-        "Carbonate (co2) differs between regimes at 90d: 2.00 g of CO2 (4.55 g of calcite) in M, moist for 3.5 d, 3.00 g of CO2 (6.82 g of calcite) in M, dry for 3.5 d.",
+        "Carbonate (window co2) differs between regimes at 90 d: 2.00 g of CO2 (4.55 g of calcite) in M, moist for 3.5 d, 3.00 g of CO2 (6.82 g of calcite) in M, dry for 3.5 d.",
     });
   });
 
@@ -147,11 +147,11 @@ describe("carbonate", () => {
     expect(found(rows).map(({ mix, sentence }) => [mix, sentence])).toEqual([
       [
         null,
-        "Carbonate (co2) differs between regimes at unknown age: 0.00 g of CO2 (0.00 g of calcite) in the specimens, 1.00 g of CO2 (2.27 g of calcite) in dry.",
+        "Carbonate (window co2) differs between regimes at unknown age: 0.00 g of CO2 (0.00 g of calcite) in the specimens, 1.00 g of CO2 (2.27 g of calcite) in dry.",
       ],
       [
         "N",
-        "Carbonate (co2) differs between regimes at unknown age: 0.00 g of CO2 (0.00 g of calcite) in N, 1.00 g of CO2 (2.27 g of calcite) in N, dry.",
+        "Carbonate (window co2) differs between regimes at unknown age: 0.00 g of CO2 (0.00 g of calcite) in N, 1.00 g of CO2 (2.27 g of calcite) in N, dry.",
       ],
     ]);
   });
