@@ -150,4 +150,38 @@ describe("a peak of the DTG", () => {
       expect(peak.dtg / (2 / 24)).toBeCloseTo(1, 1);
     }
   });
+
+  // A quartic TG has a cubic DTG, which a symmetric filter of degree 3 passes unchanged; the grid means add step²/24·DTG″.
+  test.for([
+    [2, 24, 150.9, 1e-6],
+    [2, 24, 149.2, -1e-6],
+    [0.5, 10, 150.2, 1e-6],
+    [1, 4, 150.4, 5e-7],
+    [5, 20, 148, 1e-6],
+  ] as const)("skew on a grid of %d °C smoothed over %d °C stands at %d °C", ([step_C, width_C, at, skew]) => {
+    const q = 1e-4;
+    const dtg = (T: number) => 0.3 - q * (T - at) ** 2 + skew * (T - at) ** 3;
+    const tg = (T: number) => 60 - 0.3 * (T - at) + (q * (T - at) ** 3) / 3 - (skew * (T - at) ** 4) / 4;
+    const { temperature, time } = ramp(95, 205, { rows: 8000, rate: 10 });
+    const run = makeRun(temperature, temperature.map(tg), { time });
+    const curve = toCurve(run, { grid: { step_C }, smoothing: { width_C, degree: 3 } });
+    const peak = within(curve, 110, 190)!;
+    // −2qx + 3rx² + r·step²/4 = 0
+    const shift = (q - Math.sqrt(q * q - (3 * skew * skew * step_C ** 2) / 4)) / (3 * skew);
+    expect(Math.abs(peak.temperature - at - shift)).toBeLessThan(2e-3);
+    expect(Math.abs(peak.dtg - dtg(at + shift) - ((6 * skew * shift - 2 * q) * step_C ** 2) / 24)).toBeLessThan(2e-6);
+  });
+
+  test("is as high as its summit between grid points, not as its highest grid point", () => {
+    const q = 1e-4;
+    const { temperature, time } = ramp(95, 205, { rows: 8000, rate: 10 });
+    const tg = (T: number) => 60 - 0.3 * (T - 150.9) + (q * (T - 150.9) ** 3) / 3;
+    const run = makeRun(temperature, temperature.map(tg), { time });
+    const curve = toCurve(run, { grid: { step_C: 2 }, smoothing: { width_C: 24, degree: 3 } });
+    const peak = within(curve, 110, 190)!;
+    const top = Math.max(...curve.dtg);
+    // 0.9 °C from the grid point at 150 °C: 1e-4·0.81 higher.
+    expect(peak.dtg - top).toBeCloseTo(0.81e-4, 6);
+    expect(peak.temperature).toBeCloseTo(150.9, 3);
+  });
 });

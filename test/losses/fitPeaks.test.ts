@@ -125,6 +125,81 @@ describe("peaks of the forward model", () => {
   });
 });
 
+describe("the check of a fit", () => {
+  const checkOf = (curve: Curve, spec: PeakFitSpec) => {
+    const { check } = fitPeaks(curve, spec);
+    if (check === null) throw new Error("there is a fit");
+    return check;
+  };
+  /** DTG of the grid points from 50 to 300 °C. */
+  const inside = (curve: Curve) => curve.dtg.filter((_, k) => Math.abs(curve.temperature[k]! - 175) < 125.1);
+  const rms = (values: Float64Array) =>
+    Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
+
+  test("noise alone leaves what noise is expected to leave, without structure", () => {
+    for (const seed of ["1", "2", "3"]) {
+      const check = checkOf(peakCurve(truth(60), { noise: 0.001, seed }), pairSpec(60));
+      // The range has some twenty-five values that share no reading: their scatter is known to ± 14 %.
+      expect(check.residualDeviation / check.expectedDeviation).toBeGreaterThan(0.6);
+      expect(check.residualDeviation / check.expectedDeviation).toBeLessThan(1.4);
+      expect(check.misfitPct).toBe(0);
+      // In standard deviations of a normal distribution.
+      expect(Math.abs(check.runs!)).toBeLessThan(3);
+      expect(check.condition).toBeGreaterThan(1);
+    }
+  });
+
+  test("a ripple that no peak follows is the misfit, in % of the highest DTG of the peaks", () => {
+    // Amplitude e and period 60 °C: root mean square e/√2. Areas, positions and baseline follow a little of it.
+    const e = 4e-4;
+    const plain = peakCurve(truth(60), { background: 0 });
+    const rows = plain.run.temperature;
+    const rippled = plain.run.mass.map(
+      (mass, i) => mass + ((e * 60) / (2 * Math.PI)) * Math.cos((rows[i]! * Math.PI) / 30),
+    );
+    const curve = toCurve(makeRun(rows, rippled, { time: plain.run.time }), plain.options);
+    const highest = Math.max(...inside(plain));
+    const check = checkOf(curve, { ...pairSpec(60), limits: { misfit_pct: 50 } });
+    expect(check.misfitPct / ((100 * e) / Math.SQRT2 / highest)).toBeGreaterThan(0.6);
+    expect(check.misfitPct / ((100 * e) / Math.SQRT2 / highest)).toBeLessThan(1);
+    expect(check.residualDeviation / (e / Math.SQRT2)).toBeGreaterThan(0.6);
+    expect(check.residualDeviation / (e / Math.SQRT2)).toBeLessThan(1);
+    // Residuals of one sign for 30 °C: far fewer changes than chance gives.
+    expect(check.runs!).toBeLessThan(-1.5);
+  });
+
+  test("neighbours are those on the temperature axis, whatever order they are named in", () => {
+    const third: TruePeak = { area: 1.1, position: 270, width: 38, asymmetry: 0.1 };
+    const [a, b] = pairSpec(60).peaks as [PeakFitSpec["peaks"][0], PeakFitSpec["peaks"][0]];
+    const c = { name: "c", position_C: [255, 285] as [number, number], width_C: 38, asymmetry: 0.1 };
+    const curve = peakCurve([...truth(60), third]);
+    for (const peaks of [
+      [a, b, c],
+      [c, a, b],
+      [b, c, a],
+    ]) {
+      const { merged } = checkOf(curve, { ...pairSpec(60), peaks, to_C: 350 });
+      expect(merged.map(({ names }) => names)).toEqual([
+        ["a", "b"],
+        ["b", "c"],
+      ]);
+    }
+  });
+
+  test("what one peak in place of two leaves is held against the noise and the smaller of the two", () => {
+    const curve = peakCurve(truth(45), { noise: 0.001 });
+    const fit = fitPeaks(curve, pairSpec(45));
+    const { merged, residualDeviation, expectedDeviation } = fit.check!;
+    const [small] = [fitted(fit)[1]!];
+    const alone = { ...truth(45)[1], area: small.area, position: small.position };
+    const size = rms(inside(peakCurve([alone], { background: 0 })));
+    const left = merged[0]!.timesResidual * residualDeviation;
+    expect(left).toBeGreaterThan(expectedDeviation);
+    const beyond = Math.sqrt(left ** 2 - expectedDeviation ** 2);
+    expect(merged[0]!.unexplainedPct / ((100 * beyond) / size)).toBeCloseTo(1, 2);
+  });
+});
+
 describe("it is refused", () => {
   const reasonOf = (curve: Curve, spec: PeakFitSpec): [PeakRefusal, string] => {
     const fit = fitPeaks(curve, spec);
@@ -182,6 +257,21 @@ describe("it is refused", () => {
     const [reason, message] = reasonOf(peakCurve([...truth(100), hidden], { noise: 0.001 }), pairSpec(100));
     expect(reason).toBe("residual-structure");
     expect(message).toMatch(/^The DTG departs from the sum of the peaks by \S+ % of the highest one/);
+    const { check } = fitPeaks(peakCurve([...truth(100), hidden], { noise: 0.001 }), pairSpec(100));
+    const shown = check!.misfitPct.toPrecision(3);
+    expect(message).toBe(
+      `The DTG departs from the sum of the peaks by ${shown} % of the highest one (limit 2 %): a peak is missing, or a shape is wrong.`,
+    );
+  });
+
+  test("where one peak in the place of two leaves no more than the fit does", () => {
+    const spec = { ...pairSpec(60), limits: { merged_times: 1e6 } };
+    const curve = peakCurve(truth(60), { noise: 0.001 });
+    const { check } = fitPeaks(curve, spec);
+    expect(reasonOf(curve, spec)).toEqual([
+      "residual-structure",
+      `The DTG departs from the sum of the peaks by ${check!.misfitPct.toPrecision(3)} % of the highest one; one peak in place of a and b leaves only ${check!.merged[0]!.timesResidual.toPrecision(3)} times as much (limit 1000000): a peak is missing, or a shape is wrong.`,
+    ]);
   });
 
   test("where the assumed shapes leave an area open", () => {
