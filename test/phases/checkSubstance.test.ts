@@ -4,6 +4,7 @@ import { theoreticalSteps } from "../../src/chemistry/theoreticalSteps.ts";
 import { toCurve } from "../../src/curve/toCurve.ts";
 import { checkSubstance } from "../../src/phases/checkSubstance.ts";
 import type { SubstanceCheck } from "../../src/phases/checkTypes.ts";
+import { partSteps } from "../../src/phases/partSteps.ts";
 import { protocols } from "../../src/protocol/protocols.ts";
 import { placeReaction } from "../../src/simulate/placeReaction.ts";
 import { simulateRun } from "../../src/simulate/simulateRun.ts";
@@ -321,5 +322,108 @@ describe("other substances", () => {
     const curve = runOf("calcium-carbonate", { peaks: [[720, 50]] });
     expect(checkSubstance(curve, "calcium-carbonate").holds).toBe(true);
     expect(checkSubstance(curve, "calcium-oxalate-monohydrate").holds).toBe(false);
+  });
+});
+
+describe("where a run is parted", () => {
+  const gypsum = (start_C: number, to_C: number) =>
+    partSteps(
+      runOf("gypsum", {
+        ...{ start_C, to_C },
+        peaks: [
+          [115, 12],
+          [170, 12],
+        ],
+      }),
+      "gypsum",
+    );
+  const names = (steps: readonly { name: string }[]) => steps.map(({ name }) => name);
+
+  test("a run shows the steps before its end, if it starts cold enough, these limits included", () => {
+    const [first, second] = names(theoreticalSteps("gypsum"));
+    expect(names(gypsum(25, 300).missed)).toEqual([]);
+    expect(names(gypsum(80, 300).missed)).toEqual([]);
+    expect(names(gypsum(80.5, 300).missed)).toEqual([first, second]);
+    expect(names(gypsum(25, 200).missed)).toEqual([]);
+    expect(names(gypsum(25, 199).missed)).toEqual([second]);
+    expect(names(gypsum(25, 150).missed)).toEqual([second]);
+    expect(names(gypsum(25, 149).missed)).toEqual([first, second]);
+    expect(gypsum(25, 149).flags.map(({ sentence }) => sentence)).toEqual([
+      `The heating from 25 to 149 °C does not show: ${first}, ${second}.`,
+    ]);
+  });
+
+  test("the first step begins where moisture has gone, or where the run does; the last ends with it", () => {
+    const edges = (found: ReturnType<typeof gypsum>) => found.groups.map(({ from_C, to_C }) => [from_C, to_C]);
+    const whole = edges(gypsum(25, 400));
+    expect([whole[0]![0], whole[1]![1]]).toEqual([50, 300]);
+    // The plateau between 115 and 170 °C, where one step ends and the next begins.
+    expect(whole[0]![1]).toBe(whole[1]![0]);
+    expect(Math.abs(whole[0]![1]! - 142)).toBeLessThan(15);
+    expect(edges(gypsum(60, 250))[0]![0]).toBe(60);
+    expect(edges(gypsum(60, 250))[1]![1]).toBe(250);
+  });
+
+  test("before a step that it does not show it ends at the flattest place there is", () => {
+    const curve = runOf("copper-sulfate-pentahydrate", {
+      ...{ to_C: 400, rate: 1 },
+      peaks: [
+        [60, 8],
+        [105, 8],
+        [220, 12],
+      ],
+    });
+    const { groups, flags } = partSteps(curve, "copper-sulfate-pentahydrate");
+    expect(groups.length).toBe(3);
+    const { to_C } = groups[2]!;
+    expect(to_C).toBeGreaterThanOrEqual(290);
+    expect(to_C).toBeLessThanOrEqual(400);
+    expect(flags.map(({ sentence }) => sentence)).toEqual([
+      "The heating from 25 to 400 °C does not show: sulfur trioxide, oxygen.",
+    ]);
+    // A run that ends where such a place would begin ends there.
+    const short = runOf("copper-sulfate-pentahydrate", {
+      ...{ to_C: 290, rate: 1 },
+      peaks: [
+        [60, 8],
+        [105, 8],
+        [220, 12],
+      ],
+    });
+    expect(partSteps(short, "copper-sulfate-pentahydrate").groups.at(-1)!.to_C).toBe(290);
+  });
+
+  test("steps that run into one another are named", () => {
+    const curve = runOf("copper-sulfate-pentahydrate", {
+      to_C: 400,
+      peaks: [
+        [88, 25],
+        [115, 25],
+        [240, 25],
+      ],
+    });
+    expect(partSteps(curve, "copper-sulfate-pentahydrate").flags.map(({ sentence }) => sentence)).toEqual([
+      "The heating from 25 to 400 °C does not show: sulfur trioxide, oxygen.",
+      "There is no plateau between first two water and second two water.",
+    ]);
+  });
+
+  test.for([
+    [290, 25],
+    [150, 25],
+  ] as const)("a step that goes on where the run ends, at %d °C, is told with its share", ([to_C, width]) => {
+    const curve = runOf("sodium-bicarbonate", { to_C, peaks: [[to_C - 8, width]], noise_ug: 0 });
+    const found = partSteps(curve, "sodium-bicarbonate");
+    if (to_C < 200) {
+      expect(found.groups).toEqual([]);
+      return;
+    }
+    // The mean DTG of the last half smoothing width against the highest.
+    const near = curve.dtg.filter((_, k) => Math.abs(curve.temperature[k]! - to_C) <= 5);
+    const share = near.reduce((sum, value) => sum + value, 0) / near.length / Math.max(...curve.dtg);
+    expect(found.flags.map(({ sentence }) => sentence)).toEqual([
+      `At 290 °C the step ${names(theoreticalSteps("sodium-bicarbonate")).join(" + ")} still goes on at ${(100 * share).toFixed(0)} % of its highest DTG.`,
+    ]);
+    expect(share).toBeGreaterThan(0.02);
   });
 });
