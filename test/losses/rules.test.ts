@@ -240,4 +240,28 @@ describe("an isothermal at 105 °C", () => {
     const [loss] = losses(held("end"), protocol([window(50, 100, { rule: "step" })])).losses;
     expect(loss!.flags).toEqual([]);
   });
+
+  test("parts what a rule takes: a window that begins there takes the line after it, one that ends there that before", () => {
+    // 0.01 mg/°C before, 1 mg while it is held, 0.002 mg/°C after.
+    const temperature: number[] = [];
+    const time: number[] = [];
+    const mass: number[] = [];
+    for (let t = 0; t <= 4000; t += 2) {
+      const T = t < 480 ? 25 + t / 6 : t < 1380 ? 105 : 105 + (t - 1380) / 6;
+      time.push(t);
+      temperature.push(T);
+      mass.push(
+        30 - 0.01 * Math.min(T - 25, 80) - Math.min(Math.max(t - 480, 0) / 900, 1) - 0.002 * Math.max(T - 105, 0),
+      );
+    }
+    const curve = toCurve(makeRun(temperature, mass, { time }), protocol());
+    const after = window(105, 220);
+    const before = window(50, 105);
+    expect(shown(curve, stepOf(curve, after))).toBeCloseTo(0.23, 3);
+    expect(shown(curve, areaOf(curve, after).baseline)).toBeCloseTo(-0.23, 3);
+    expect(shown(curve, stepOf(curve, before))).toBeCloseTo(0.55, 2);
+    expect(shown(curve, areaOf(curve, before).baseline)).toBeCloseTo(-0.55, 2);
+    const ranges = { before_C: [105, 125] as [number, number], after_C: [200, 220] as [number, number] };
+    expect(shown(curve, tangentOf(curve, ranges, 150))).toBeCloseTo(0, 3);
+  });
 });
