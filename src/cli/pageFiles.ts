@@ -26,6 +26,8 @@ export interface PageInput {
   remarks?: string[];
   /** Stops the drawing. */
   signal?: AbortSignal;
+  /** Is told after every figure how many are drawn. */
+  onProgress?: (done: number, total: number) => void;
 }
 
 /**
@@ -36,7 +38,7 @@ export interface PageInput {
 export async function checkFigures(choice: FigureChoice & { out?: string | undefined }): Promise<void> {
   const { figures, out } = choice;
   if (out === undefined && figures !== undefined && wantsFigures({ figures })) {
-    throw new UsageError(`--figures ${figures}: Name a folder for the figures: --out DIR.`);
+    throw new UsageError(`--figures ${figures}: Name a folder for the figures: --out FOLDER.`);
   }
   if (!choice.png) return;
   if (choice.out === undefined) throw new UsageError("--png: Name a folder for the figures: --out FOLDER.");
@@ -63,7 +65,7 @@ function wantsFigures({ figures = "campaign" }: FigureChoice): boolean {
 export async function pageFiles(
   campaign: Campaign,
   choice: FigureChoice,
-  { sketches, source, plan, remarks = [], signal }: PageInput,
+  { sketches, source, plan, remarks = [], signal, onProgress }: PageInput,
 ): Promise<{ files: OutputFile[]; missing: string | null }> {
   const { figures, png = false } = choice;
   const wanted = wantsFigures(choice)
@@ -86,6 +88,7 @@ export async function pageFiles(
       missing ??= error.message;
       drawn.push({ ...figure, missing: error.message });
     }
+    onProgress?.(drawn.length, wanted.length);
   }
   const page = reportPage({ campaign, figures: drawn, source, remarks, ...(plan ? { plan } : {}) });
   const undrawn = drawn.filter((figure) => "missing" in figure).length;

@@ -3,6 +3,7 @@ import type { Campaign } from "../campaign/types.ts";
 import { type OutputFile, writeOutputs } from "../files/writeOutputs.ts";
 import type { Io } from "./io.ts";
 import type { FigureChoice, PageInput } from "./pageFiles.ts";
+import { progressBar } from "./progressBar.ts";
 import { say } from "./say.ts";
 import { wroteText } from "./wroteText.ts";
 
@@ -21,7 +22,8 @@ export async function writePage(
   const signal = io.signal ? { signal: io.signal } : {};
   try {
     const { pageFiles } = await import("./pageFiles.ts");
-    const page = await pageFiles(campaign, choice, { ...input, ...signal });
+    const bar = progressBar(io, "figures");
+    const page = await pageFiles(campaign, choice, { ...input, ...signal, onProgress: bar.step }).finally(bar.clear);
     if (page.missing !== null) say(io, page.missing);
     const files = all(page.files);
     await writeOutputs(resolve(io.cwd, out), files, { name: out, ...signal });

@@ -74,8 +74,13 @@ function ofChange({ max, min }: Behaviour): Guess {
   return { unit: "mg", reason: `it runs from ${min} to ${max}`, confidence: "low" };
 }
 
+/** More per unit of time than any furnace heats in an hour, °C. */
+const FASTEST = 1e6;
+
 function ofTime(kind: CellKind, { max, min }: Behaviour, warm: Behaviour): Guess | null {
   const perUnit = (warm.max - warm.min) / Math.max(1e-9, max - min);
+  // A temperature such as 1e308 somewhere: no unit makes a heating of that.
+  if (!(perUnit <= FASTEST)) return null;
   if (kind === "short-clock") {
     // Written as min:s or h:min: the nearer to 10 K/min.
     const asMinutes = perUnit * 60;

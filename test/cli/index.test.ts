@@ -244,6 +244,14 @@ describe("manners", () => {
     expect(err.endsWith(`\r${" ".repeat(59)}\r`)).toBe(true);
   });
 
+  test("another one while the figures are drawn, before what was written is said", async () => {
+    const { err } = await cli(["index", "data", "--out", "out"], { cwd: three(), isTTY: true, columns: 60 });
+    const [, all] = /(\d+) of \1 figures/.exec(err)!;
+    expect(Number(all)).toBeGreaterThan(0);
+    expect(err.indexOf("Wrote ")).toBeGreaterThan(err.lastIndexOf(`${all} of ${all} figures`));
+    expect(err.slice(err.lastIndexOf("\r") + 1)).toMatch(/^Wrote .+\n$/);
+  });
+
   test.for([
     ["stderr is no terminal", { isTTY: false }],
     ["the terminal is dumb", { isTTY: true, env: { TERM: "dumb" } }],

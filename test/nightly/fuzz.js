@@ -44,7 +44,9 @@ else await again(Number(values.case));
 async function fuzz() {
   console.log(`${cases} cases, seed ${seed}`);
   const start = performance.now();
-  const at = new SharedArrayBuffer(4);
+  const at = new SharedArrayBuffer(8);
+  // Whoever stops it is told how far it came.
+  for (const signal of ["SIGINT", "SIGTERM"]) process.once(signal, () => Atomics.store(new Int32Array(at), 1, 1));
   const worker = new Worker(script, { workerData: { root, cases, seed, at, block } });
   const report = await Promise.race([
     new Promise((done, failed) => {
@@ -58,6 +60,7 @@ async function fuzz() {
     return fail(Atomics.load(new Int32Array(at), 0), `the thread died: ${report.died.stack ?? report.died}`);
   if (report.hung !== undefined) return fail(report.hung, `it took more than ${limit} s`);
   for (const { number, message } of report.faults) fail(number, message);
+  const done = Object.values(report.kinds).reduce((sum, { cases: count }) => sum + count, 0);
   const minutes = ((performance.now() - start) / 60_000).toFixed(1);
   for (const [kind, { cases: count, ended, slowest_ms, slowest_case }] of Object.entries(report.kinds)) {
     const ends = Object.entries(ended).sort(([, a], [, b]) => b - a);
@@ -73,7 +76,7 @@ async function fuzz() {
   const kinds = Object.entries(report.kinds).map(([kind, { cases: count }]) => `${kind} ${count}`);
   const byClass = Object.entries(errors).map(([name, times]) => `${name} ${times}`);
   console.log(
-    `fuzz: ${cases} cases (${kinds.join(", ")}), seed ${seed}, ${minutes} min; slowest case ${slowest.toFixed(0)} ms; ` +
+    `fuzz: ${done} cases (${kinds.join(", ")}), seed ${seed}, ${minutes} min; slowest case ${slowest.toFixed(0)} ms; ` +
       `heap ${heap[0]} MB first, ${heap.at(-1)} MB last, ${Math.max(...heap)} MB most; errors ${byClass.join(", ")}; ${report.faults.length} faults`,
   );
   if (Math.max(...heap.slice(1)) - heap[0] <= GROWTH_MB) return;

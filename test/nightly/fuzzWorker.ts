@@ -11,7 +11,7 @@ export interface FuzzTask {
   root: string;
   cases: number;
   seed: number;
-  /** Number of the case that runs, shared with the watchdog. */
+  /** Number of the case that runs, for the watchdog; and 1 behind it once the thread is to end early. */
   at: SharedArrayBuffer;
   /** Heap is measured after so many cases. */
   block: number;
@@ -51,7 +51,7 @@ async function fuzz({ root, cases, seed, at, block }: FuzzTask): Promise<FuzzRep
   const report: FuzzReport = { kinds: {}, heap_MB: [], faults: [] };
   for (const name of Object.keys(kinds)) report.kinds[name] = { cases: 0, ended: {}, slowest_ms: 0, slowest_case: 0 };
   let used_ms = processorTime();
-  for (let number = 0; number < cases; number++) {
+  for (let number = 0; number < cases && Atomics.load(now, 1) === 0; number++) {
     // What is made once and kept stands after the first thousand cases.
     if (number === 1000 || (number > 0 && number % block === 0)) report.heap_MB.push(heap());
     Atomics.store(now, 0, number);

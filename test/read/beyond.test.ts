@@ -42,6 +42,15 @@ describe("numbers beyond anything that is weighed", () => {
     expect(() => runJson(indexBytes(encode(text), newJob("a.txt"), { protocol }))).not.toThrow();
   });
 
+  test.for(["1e308", "-1e308", "1e200"])("no unit of time is guessed from a temperature of %s", (odd) => {
+    const rows = Array.from({ length: 60 }, (_, i) => `${i};${i === 30 ? odd : 300 + 10 * i};${30 - i / 10}`);
+    const run = readRun(encode(`t;Temperature;Mass (mg)\n${rows.join("\n")}\n`));
+    expect(run.flags.map(({ sentence }) => sentence).filter((sentence) => /Infinity|NaN|e\+/.test(sentence))).toEqual(
+      [],
+    );
+    expect(run.temperature).toHaveLength(59);
+  });
+
   test("a time is none where one of its readings is", () => {
     const run = readRun(encode(new TextDecoder().decode(step(30, 24)).replace("\n60;", "\n1e300;")));
     expect(run.time).toBeNull();
