@@ -394,6 +394,29 @@ describe("the wrong field is named with what was wanted and found", () => {
     );
   });
 
+  test.for([
+    ["twenty deep", 20, "accepted"],
+    ["deeper", 21, "runs[0].reading must be"],
+  ] as const)("how a file was understood is plain data, nested %s", ([, depth, what]) => {
+    let reading: unknown = { unit: "mg" };
+    for (let i = 1; i < depth; i++) reading = i % 2 === 0 ? [reading] : { inner: reading };
+    const document = changed(["runs", 0, "reading"], (parent, key) => {
+      parent[key] = reading;
+    });
+    expect(messageOf(document)).toContain(what);
+  });
+
+  test("how a file was understood may hold texts, numbers, nothing and yes or no", () => {
+    const reading = { a: "x", b: 1.5, c: null, d: true, e: [1, "y", null, false, {}] };
+    const document = changed(["runs", 0, "reading"], (parent, key) => {
+      parent[key] = reading;
+    });
+    expect((campaignFromJson(document).runs[0] as { reading: unknown }).reading).toEqual(reading);
+    // No number of JSON is infinite but one that overflows.
+    const overflown = document.replace('"b":1.5', '"b":1e999');
+    expect(messageOf(overflown)).toContain("runs[0].reading must be");
+  });
+
   test("a code of a later version is kept", () => {
     const document = changed(["flags", 0, "code"], (parent, key) => {
       parent[key] = "code-of-tomorrow";
