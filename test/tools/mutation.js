@@ -1,6 +1,7 @@
 // Mutation testing: breaks the sources of a folder in small ways, one at a time, and looks whether a test of that folder
-// notices (Stryker). `node mutation.js [folder ...]`, few files at a time: what is known of unchanged sources and tests stays
-// in out/mutation/ and is not run again. Exits non-zero where fewer than LEAST % of the mutants of all folders are noticed.
+// notices (Stryker). `node mutation.js [folder or file ...]`, few files at a time: what is known of unchanged sources and tests
+// stays in out/mutation/ and is not run again. `report` only counts what is known. Exits non-zero where fewer than LEAST % of the
+// mutants are noticed.
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { Stryker } from "@stryker-mutator/core";
@@ -89,8 +90,10 @@ function report() {
   return (100 * all.noticed) / (all.noticed + all.unnoticed);
 }
 
-if (!asked.includes("report")) {
-  for (const folder of asked.length > 0 ? asked : folders)
-    for (const files of batches(folder)) await run(folder, files);
+for (const name of asked.length > 0 ? asked : folders) {
+  if (folders.includes(name)) for (const files of batches(name)) await run(name, files);
+  else if (name.startsWith("src/")) await run(name.split("/")[1], [name]);
+  else if (name !== "report")
+    throw new Error(`Name one of ${folders.join(", ")}, a file in them or report, not ${name}`);
 }
 if (report() < LEAST) process.exitCode = 1;

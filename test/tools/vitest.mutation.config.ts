@@ -14,7 +14,7 @@ export default defineConfig({
     exclude: [
       "test/phases/{n,amountN}oise.test.ts",
       "test/losses/peakStatistics.test.ts",
-      "test/campaign/strangeText.test.ts",
+      "test/campaign/{limits,strangeText}.test.ts",
     ],
     // Modules are loaded once: no test leaves anything behind in them.
     isolate: false,
