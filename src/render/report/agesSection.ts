@@ -29,7 +29,7 @@ export function agesSection({ ages, runs }: Campaign): Section {
     content:
       ages.length === 0
         ? html`<p>${none}</p>\n`
-        : html`<p>Mean ± half of its 95 % interval. Without ± the scatter of specimens is not known, and there is no interval. Digits follow the width of the intervals. A dash: missing. An asterisk: read with care, for the reason in the last column.</p>
+        : html`<p>${signsOf(ages)}</p>
 ${mixes.map((mix, i) =>
   oneMix(
     ages.filter((row) => row.mix === mix),
@@ -37,6 +37,20 @@ ${mixes.map((mix, i) =>
   ),
 )}`,
   };
+}
+
+/** What the signs of the tables mean, those that stand there. */
+function signsOf(ages: readonly AgeRow[]): string {
+  const valued = ages.filter(({ index }) => valueOrNull(index) !== null);
+  const alone = valued.filter(({ index_hi95 }) => index_hi95 === null).length;
+  const sentences = [
+    alone < valued.length && "Mean ± half of its 95 % interval. Digits follow the width of the intervals.",
+    alone > 0 && "Without ± the scatter of specimens is not known, and there is no interval.",
+    valued.length < ages.length && "A dash: missing.",
+    valued.some(({ flags }) => flags.some(({ severity }) => severity !== "note")) &&
+      "An asterisk: read with care, for the reason in the last column.",
+  ];
+  return sentences.filter(Boolean).join(" ");
 }
 
 function oneMix(rows: readonly AgeRow[], { mix, id }: { mix: string | null; id: string }): Html {

@@ -213,6 +213,17 @@ test("one specimen per cell gives no interval, and the page says so", () => {
   expect(text).toContain("how far specimens scatter is not known, and no difference can be judged");
 });
 
+test("signs of the table of indices are explained where they stand", () => {
+  const signs = (campaign: Campaign) => /<section id="ages".*?<p>(.*?)<\/p>/s.exec(reportPage({ campaign }))![1]!;
+  const all = makeCampaign();
+  expect(signs(all)).toMatch(/^Mean ± half of its 95 % interval\..* An asterisk: read with care/);
+  expect(signs(all)).not.toMatch(/Without ±|A dash/);
+  const bare = all.ages.map((row) => ({ ...row, index_hi95: null, flags: [] }));
+  expect(signs({ ...all, ages: bare })).toMatch(/^Without ±[^.]*\.$/);
+  const missing = bare.map((row, i) => (i === 0 ? { ...row, index: { missing: "window-truncated" } } : row));
+  expect(signs({ ...all, ages: missing })).toMatch(/^Without ±[^.]*\. A dash: missing\.$/);
+});
+
 test("an empty campaign and one whose runs all failed have no findings", () => {
   expect(textOf({ campaign: empty })).toContain("There is no run: nothing was measured, and nothing is found.");
   const text = textOf({ campaign: failed });
