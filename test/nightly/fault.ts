@@ -8,17 +8,19 @@ export function hold(holds: boolean, fault: () => string): void {
 }
 
 const watched = [Object, Array, String, Number, Function, RegExp, Map, Set, Promise, Error].map(
-  (made) => [made.prototype, Object.getOwnPropertyDescriptors(made.prototype)] as const,
+  (made) => [made.prototype, Object.getOwnPropertyDescriptors(made.prototype), namesOf(made.prototype).length] as const,
 );
+
+/** Names of what a prototype has; vega-lite gives sets a toJSON when it is loaded to draw. */
+function namesOf(prototype: object): string[] {
+  return Object.getOwnPropertyNames(prototype).filter((name) => !(prototype === Set.prototype && name === "toJSON"));
+}
 
 /** Holds that nothing was added to what all objects share, and nothing in it exchanged. */
 export function holdPrototypes(): void {
-  for (const [prototype, before] of watched) {
-    // vega-lite gives sets a toJSON when it is loaded to draw.
-    const names = Object.getOwnPropertyNames(prototype).filter(
-      (name) => !(prototype === Set.prototype && name === "toJSON"),
-    );
-    hold(names.length === Object.keys(before).length, () => `a prototype has other properties: ${names.join(", ")}`);
+  for (const [prototype, before, count] of watched) {
+    const names = namesOf(prototype);
+    hold(names.length === count, () => `a prototype has other properties: ${names.join(", ")}`);
     for (const name of ["toString", "constructor", "valueOf", "map", "test", "replace", "get"]) {
       if (!Object.hasOwn(before, name)) continue;
       const found = Object.getOwnPropertyDescriptor(prototype, name)?.value;
