@@ -125,19 +125,26 @@ async function writeComplete(
       for (let written = 0; written < bytes.length; ) written += (await file.write(bytes, written)).bytesWritten;
     };
     const pieces = typeof content === "string" || content instanceof Uint8Array ? [content] : content;
-    let waiting: Uint8Array[] = [];
+    const gathered = Buffer.allocUnsafe(TOGETHER);
     let size = 0;
-    for (const piece of pieces) {
-      const bytes = typeof piece === "string" ? Buffer.from(piece) : piece;
-      waiting.push(bytes);
-      size += bytes.length;
-      if (size < TOGETHER) continue;
+    const flush = async (): Promise<void> => {
       signal?.throwIfAborted();
-      await write(Buffer.concat(waiting));
-      [waiting, size] = [[], 0];
+      await write(gathered.subarray(0, size));
+      size = 0;
+    };
+    for (const piece of pieces) {
+      const length = typeof piece === "string" ? Buffer.byteLength(piece) : piece.length;
+      if (size + length > TOGETHER) await flush();
+      if (length > TOGETHER) {
+        signal?.throwIfAborted();
+        await write(typeof piece === "string" ? Buffer.from(piece) : piece);
+      } else if (typeof piece === "string") size += gathered.write(piece, size);
+      else {
+        gathered.set(piece, size);
+        size += length;
+      }
     }
-    signal?.throwIfAborted();
-    await write(Buffer.concat(waiting));
+    await flush();
     await file.sync();
     return await file.stat({ bigint: true });
   } finally {
