@@ -6,10 +6,11 @@ export function filePath(written: string): { file: string } | { problem: string 
     return { problem: "the name contains a control character: write the name as the folder lists it" };
   }
   const slashes = written.replaceAll("\\", "/");
-  if (slashes.startsWith("/") || /^[a-z]:/i.test(slashes)) {
+  const parts = slashes.split("/").filter((part) => part !== "" && part !== ".");
+  // A drive may stand behind ./ too.
+  if (slashes.startsWith("/") || /^[a-z]:/i.test(parts[0] ?? "")) {
     return { problem: "the path is absolute: name the file relative to the folder" };
   }
-  const parts = slashes.split("/").filter((part) => part !== "" && part !== ".");
   if (parts.includes("..")) {
     return { problem: "the path leaves the folder (..): put the file into the folder and name it relative to it" };
   }

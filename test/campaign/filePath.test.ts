@@ -13,6 +13,8 @@ test.for([
   "\\etc\\passwd",
   "C:\\a.txt",
   "c:a.txt",
+  "./c:a.txt",
+  ".\\/c:/a.txt",
   "//server/share/a.txt",
   "\\\\server\\share\\a.txt",
   "\\\\?\\C:\\a.txt",

@@ -104,6 +104,18 @@ describe("a peak of the DTG", () => {
     expect(within({ ...curve, noise: { ...curve.noise, sd: 1e-2, lagOne: 0 } }, 60, 250)).toBeNull();
   });
 
+  test.for([0, 1])("is not named at the end of a piece, though the next one goes on at the next degree (%i)", (off) => {
+    const curve = curveOf((T) => 30 - 2 * sigmoid(T, 150, 8));
+    const [piece] = curve.pieces;
+    const top = curve.dtg.indexOf(Math.max(...curve.dtg)) + off;
+    const pieces = [
+      { ...piece!, gridEnd: top },
+      { ...piece!, gridFirst: top },
+    ];
+    expect(within(curve, 60, 250)).not.toBeNull();
+    expect(within({ ...curve, pieces }, 60, 250)).toBeNull();
+  });
+
   test("is not named across an isothermal", () => {
     const temperature: number[] = [];
     const time: number[] = [];
