@@ -53,7 +53,12 @@ async function fuzz({ root, cases, seed, at, block }: FuzzTask): Promise<FuzzRep
   const report: FuzzReport = { kinds: {}, heap_MB: [], faults: [] };
   for (const name of Object.keys(kinds)) report.kinds[name] = { cases: 0, ended: {}, slowest_ms: 0, slowest_case: 0 };
   // The packages that draw are loaded by the first case that draws: not by what is measured here.
-  await drawSvg({ data: { values: [{ a: 1 }] }, mark: "point", encoding: { x: { field: "a", type: "quantitative" } } });
+  await drawSvg({
+    $schema: "https://vega.github.io/schema/vega-lite/v5.json",
+    data: { values: [{ a: 1 }] },
+    mark: "point",
+    encoding: { x: { field: "a", type: "quantitative" } },
+  });
   let used_ms = processorTime();
   for (let number = 0; number < cases && Atomics.load(now, 1) === 0; number++) {
     // What is made once and kept stands after the first thousand cases.
