@@ -28,8 +28,7 @@ export interface Peak {
  * window or is not prominent against the noise: then there is no peak to name.
  */
 export function findPeak(curve: Curve, window: Pick<Window, "from_C" | "to_C">): Peak | null {
-  const { temperature, dtg, options } = curve;
-  const step = options.grid.step_C;
+  const { temperature, dtg } = curve;
   let first = 0;
   while (first < temperature.length && temperature[first]! < window.from_C) first++;
   let last = temperature.length - 1;
@@ -37,8 +36,8 @@ export function findPeak(curve: Curve, window: Pick<Window, "from_C" | "to_C">):
   let top = first;
   for (let k = first; k <= last; k++) if (dtg[k]! > dtg[top]!) top = k;
   if (top <= first || top >= last) return null;
-  // Across an isothermal the neighbours are not neighbours.
-  if (temperature[top + 1]! - temperature[top - 1]! > 2.5 * step) return null;
+  // Across an isothermal the neighbours are not neighbours, however near their temperatures.
+  if (reachAbout(curve, top) === 0) return null;
   let left = dtg[top]!;
   for (let k = first; k < top; k++) left = Math.min(left, dtg[k]!);
   let right = dtg[top]!;
