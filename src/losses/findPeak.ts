@@ -36,8 +36,8 @@ export function findPeak(curve: Curve, window: Pick<Window, "from_C" | "to_C">):
   let top = first;
   for (let k = first; k <= last; k++) if (dtg[k]! > dtg[top]!) top = k;
   if (top <= first || top >= last) return null;
-  // At the end of a piece the next point is no neighbour, whatever its temperature.
-  if (reachAbout(curve, top) < 1) return null;
+  // Across an isothermal the neighbours are not neighbours, however near their temperatures.
+  if (reachAbout(curve, top) === 0) return null;
   let left = dtg[top]!;
   for (let k = first; k < top; k++) left = Math.min(left, dtg[k]!);
   let right = dtg[top]!;

@@ -128,6 +128,24 @@ describe("a peak of the DTG", () => {
     expect(within(toCurve(makeRun(temperature, mass, { time }), options), 60, 250)).toBeNull();
   });
 
+  test.for([150, 150.25, 150.5])(
+    "is not named beside an isothermal that coarse readings leave no gap for: %d °C",
+    (hold) => {
+      // Readings 2 °C apart: the grids before and after the hold may touch.
+      const temperature: number[] = [];
+      const time: number[] = [];
+      const begins = (hold - 25) * 6;
+      for (let t = 0; t <= 3600; t += 12) {
+        time.push(t);
+        temperature.push(t < begins ? 25 + t / 6 : Math.max(hold, hold + (t - begins - 900) / 6));
+      }
+      const mass = temperature.map((T) => 30 - 2 * sigmoid(T, hold, 8));
+      const curve = toCurve(makeRun(temperature, mass, { time }), options);
+      expect(curve.pieces.length).toBe(2);
+      expect(within({ ...curve, noise: { sd: 0, lagOne: 0 } }, 60, 250)).toBeNull();
+    },
+  );
+
   test("moves with the readings as its weights say, and its weights are on the DTG only", () => {
     // Skew: the summit is not in the middle of what is fitted.
     const tg = (T: number) => 30 - 2 * sigmoid(T, 150, 6) - 0.7 * sigmoid(T, 163, 5);
@@ -195,5 +213,138 @@ describe("a peak of the DTG", () => {
     // 0.9 °C from the grid point at 150 °C: 1e-4·0.81 higher.
     expect(peak.dtg - top).toBeCloseTo(0.81e-4, 6);
     expect(peak.temperature).toBeCloseTo(150.9, 3);
+  });
+});
+
+/** A curve whose DTG is these values at 100, 101, 102 … °C, without noise; cut in two pieces at an index if there is one. */
+function gridOf(dtg: number[], { reach = 2, cut }: { reach?: number; cut?: number } = {}): Curve {
+  const n = dtg.length;
+  const { temperature, time } = ramp(99.5, 99.5 + n, { rows: 4 * n + 1, rate: 10 });
+  const run = makeRun(
+    temperature,
+    temperature.map((T) => 30 - T / 100),
+    { time },
+  );
+  const curve = toCurve(run, { grid: { step_C: 1 }, smoothing: { width_C: 2 * reach, degree: 3 } });
+  expect([...curve.temperature]).toEqual(dtg.map((_, k) => 100 + k));
+  const [piece] = curve.pieces as [Curve["pieces"][0]];
+  const pieces =
+    cut === undefined
+      ? [piece]
+      : [
+          { ...piece, gridEnd: cut },
+          { ...piece, gridFirst: cut, firstPoint: piece.firstPoint + cut },
+        ];
+  return { ...curve, pieces, dtg: Float64Array.from(dtg), noise: { sd: 0, lagOne: 0 } };
+}
+const ofAll = (curve: Curve) => within(curve, 0, 1000);
+
+describe("on a DTG given point by point", () => {
+  test("the colder of two equally high summits is named", () => {
+    expect(ofAll(gridOf([0, 1, 4, 1, 0, 1, 4, 1, 0]))!.temperature).toBe(102);
+  });
+
+  test("a lower summit is not named where the last point of the window is the highest", () => {
+    const curve = gridOf([0, 2, 4, 2, 0, 5]);
+    expect(ofAll(curve)).toBeNull();
+    expect(within(curve, 100, 104)!.temperature).toBe(102);
+  });
+
+  test.for([
+    [106, 200],
+    [0, 99],
+    [102.2, 102.8],
+    [104, 102],
+  ] as const)("a window without grid points has none: %d to %d °C", ([from, to]) => {
+    expect(within(gridOf([0, 2, 4, 2, 0, 0]), from, to)).toBeNull();
+  });
+
+  test("the hotter valley counts though the colder flank is steep", () => {
+    expect(ofAll(gridOf([0, 0, 0, 5, 9, 8.95, 8.95, 8.95, 8.95]))).toBeNull();
+    expect(ofAll(gridOf([0, 0, 0, 5, 9, 8.5, 8.5, 8.5, 8.5]))).not.toBeNull();
+  });
+
+  test("just a hundredth of its height above the valleys is not prominent", () => {
+    expect(ofAll(gridOf([99, 99, 99, 100, 99, 99, 99]))).toBeNull();
+    expect(ofAll(gridOf([98.875, 98.875, 98.875, 100, 98.875, 98.875, 98.875]))!.temperature).toBeCloseTo(103, 12);
+  });
+
+  test("a run that gains mass at a steady rate after a faster gain has none", () => {
+    expect(ofAll(gridOf([-2, -2, -2, -1, -1, -1, -1]))).toBeNull();
+  });
+
+  // Five points, Savitzky–Golay (Anal Chem 36:1627, 1964): −3, 12, 17, 12, −3 over 35 for the value.
+  test.for([
+    ["bends upwards", [4, 1, 5, 1, 4], 85 / 35],
+    ["is flat", [2, 0, 4, 0, 2], 56 / 35],
+  ] as const)("the highest point itself is named, with no jitter, where the cubic %s", ([, five, height]) => {
+    const peak = ofAll(gridOf([0, 0, 0, ...five, 0, 0, 0]))!;
+    expect(peak.temperature).toBe(105);
+    expect(peak.dtg).toBeCloseTo(height, 12);
+    expect(peak.jitter.dtg).toEqual({ at: [], w: [] });
+  });
+
+  test("the highest point itself is named where the cubic only rises", () => {
+    // x + x³ and a spike of 11: b = 1, d = 1, c = −11/7, so c² < 3bd.
+    const peak = ofAll(gridOf([0, 0, 10, 18, 31, 22, 30, 0, 0]))!;
+    expect(peak.temperature).toBe(104);
+    // The weights of the value again: (−3·10 + 12·18 + 17·31 + 12·22 − 3·30)/35.
+    expect(peak.dtg).toBeCloseTo(887 / 35, 12);
+  });
+
+  test("a spike beside the summit is left behind: the last fit is about the summit", () => {
+    // A parabola with its summit at 115.25 °C, and a reading six degrees colder that is higher than it.
+    const dtg = Array.from({ length: 31 }, (_, k) => 256 - (k - 15.25) ** 2);
+    dtg[9] = 257;
+    const peak = ofAll(gridOf(dtg, { reach: 5 }))!;
+    expect(peak.temperature).toBeCloseTo(115.25, 9);
+    expect(peak.dtg).toBeCloseTo(256, 9);
+  });
+
+  test("the fit does not move to where fewer than three points are left on a side", () => {
+    // −(x − 2)² and a spike of 21 at 0. Seven points: the value is −4 + 21·7/21, the slope 4, and half the second
+    // derivative −1 − 21·2/42 (weights 5, 0, −3, −4 … over 42 for the second derivative, ibid.): summit at 4/(2·2) = 1.
+    const seven = [-3, -2, -1, 0, 1, 2, 3].map((x) => 100 - (x - 2) ** 2 + (x === 0 ? 21 : 0));
+    const peak = ofAll(gridOf([0, 0, 0, ...seven], { reach: 3 }))!;
+    expect(peak.temperature).toBeCloseTo(107, 9);
+    expect(peak.dtg).toBeCloseTo(100 + 3 + 4 - 2, 9);
+  });
+
+  test("what is before an isothermal has no part in a peak soon after it", () => {
+    const peak = ofAll(gridOf([0, 0, 0, 0, 0, 0, 0, 2.5, 0, 3, 4, 3, 0, 0, 0, 0], { reach: 3, cut: 8 }))!;
+    expect(peak.temperature).toBeCloseTo(110, 12);
+    // (2·12·3 + 17·4)/35
+    expect(peak.dtg).toBeCloseTo(4, 12);
+  });
+
+  test("one point from an isothermal it is the summit of the parabola through three points", () => {
+    // 6 + x − 3x²
+    const peak = ofAll(gridOf([0, 0, 0, 0, 0, 0, 2, 6, 4, 3, 0, 0], { reach: 3, cut: 6 }))!;
+    expect(peak.temperature).toBeCloseTo(107 + 1 / 6, 12);
+    expect(peak.dtg).toBeCloseTo(6 + 1 / 12, 12);
+    // The summit is (y₊ − y₋)/2/(2y₀ − y₋ − y₊), here 2/12: its derivatives by the quotient rule.
+    expect(peak.jitter.dtg.at).toEqual([6, 7, 8]);
+    for (const [i, w] of [-1 / 12 + 1 / 36, -1 / 18, 1 / 12 + 1 / 36].entries()) {
+      expect(peak.jitter.dtg.w[i]).toBeCloseTo(w, 12);
+    }
+  });
+
+  test("beside an isothermal there is none, though the temperatures go on without a gap", () => {
+    const dtg = [0, 0, 1, 2, 3, 4, 6, 4, 3, 2, 1, 0];
+    expect(ofAll(gridOf(dtg, { cut: 6 }))).toBeNull();
+    expect(ofAll(gridOf(dtg, { cut: 7 }))).toBeNull();
+    expect(ofAll(gridOf(dtg))).not.toBeNull();
+  });
+
+  test("the jitter is the derivative of the temperature by every point of the DTG", () => {
+    const dtg = Array.from({ length: 21 }, (_, k) => 120 - (k - 10.25) ** 2 + (k - 10.25) ** 3 / 16);
+    const { jitter } = within(gridOf(dtg, { reach: 4 }), 104, 116)!;
+    const weights = new Map(jitter.dtg.at.map((k, i) => [k, jitter.dtg.w[i]!]));
+    expect([...weights.keys()]).toEqual([6, 7, 8, 9, 10, 11, 12, 13, 14]);
+    const pushed = (k: number, by: number) =>
+      within(gridOf(dtg.with(k, dtg[k]! + by), { reach: 4 }), 104, 116)!.temperature;
+    for (let k = 5; k <= 15; k++) {
+      expect((pushed(k, 1e-4) - pushed(k, -1e-4)) / 2e-4).toBeCloseTo(weights.get(k) ?? 0, 7);
+    }
   });
 });

@@ -141,6 +141,32 @@ describe("from an isothermal at the end", () => {
     else expect(massOf(found)).toBeCloseTo(25 - 0.01 * (minutes - 0.5), 6);
   });
 
+  test.for([
+    [960, 300, true],
+    [960.001, 300, false],
+    [940, 300, true],
+    [939.999, 300, false],
+    [950, 299.999, false],
+  ] as const)(
+    "just ten degrees away, and as long as it has to be: %d °C, %d s: %s",
+    ([temperature, seconds, taken]) => {
+      const curve = held(950, 10);
+      const [hold] = curve.isothermals.filter(({ position }) => position === "end");
+      const moved = { ...curve, isothermals: [{ ...hold!, temperature, to: hold!.from + seconds }] };
+      expect(massOf(ignitedMass(moved, ignition))).toBeCloseTo(taken ? 25 - 0.01 * 9.5 : 25, taken ? 6 : 3);
+    },
+  );
+
+  test("an isothermal before the heating or inside it is not the last one", () => {
+    const curve = held(950, 10);
+    const [hold] = curve.isothermals.filter(({ position }) => position === "end");
+    for (const position of ["start", "inside"] as const) {
+      const early = { ...hold!, position, temperature: 150 };
+      const found = ignitedMass({ ...curve, isothermals: [early, hold!] }, ignition);
+      expect(massOf(found)).toBeCloseTo(25 - 0.01 * 9.5, 6);
+    }
+  });
+
   test("further below is no ignition", () => {
     expect(massOf(ignitedMass(held(938, 10), ignition))).toBe("ends-before-ignition");
   });

@@ -47,6 +47,13 @@ describe("the rules", () => {
     expect(value(c!.step)).toBeCloseTo(0.0995, 6);
   });
 
+  test("the first mass is the first reading, with a weight of one", () => {
+    expect(measuredAll().initial).toEqual({
+      value: tg(25),
+      weights: { mass: { at: [], w: [] }, dtg: { at: [], w: [] }, readings: { at: [0], w: [1] } },
+    });
+  });
+
   test("area is the step without the straight background: 2 mg on 0.001 mg/°C leave 2 mg", () => {
     const found = measuredAll();
     const [, b] = found.losses;
