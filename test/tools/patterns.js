@@ -80,7 +80,9 @@ for (const { source, flags, place } of all) {
   faults++;
   console.error(`${place}: /${source}/${flags} is ${complexity.summary}; it is slow on ${attack.pattern}`);
 }
-for (const place of unneeded) console.error(`${place} needs no place in the list of test/tools/patterns.js any more`);
+// On a slower machine the tool may not have the time to prove these: no fault.
+for (const place of unneeded)
+  console.log(`${place} needs no place in the list here: all its patterns are proved linear`);
 for (const one of unsure) console.log(`not decided in time: ${one}`);
 console.log(`${all.length} patterns, ${faults} that a long text can slow down`);
-if (faults + unneeded.size > 0) process.exitCode = 1;
+if (faults > 0) process.exitCode = 1;
