@@ -1,12 +1,13 @@
 import { resolve } from "node:path";
 import { leftFiles } from "../files/leftFiles.ts";
 import { outputFiles } from "../files/outputFiles.ts";
+import { indexOutputs } from "../files/outputNames.ts";
 import { agesTable } from "../render/agesTable.ts";
 import { campaignJson } from "../render/campaignJson.ts";
 import { runsNdjson } from "../render/runsNdjson.ts";
 import { type FolderOptions, folderCampaign } from "./folderCampaign.ts";
 import type { Io } from "./io.ts";
-import { indexOutputs, prepareOut } from "./prepareOut.ts";
+import { prepareOut } from "./prepareOut.ts";
 import { printJson } from "./printJson.ts";
 import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";

@@ -6,32 +6,6 @@ import { refuseLinks } from "../files/refuseLinks.ts";
 import type { FolderOptions } from "./folderCampaign.ts";
 import type { Io } from "./io.ts";
 
-/** Written by `index`, whatever it finds; figures stand in a folder of their own. */
-export const indexOutputs: readonly string[] = [
-  "runs.csv",
-  "losses.csv",
-  "phases.csv",
-  "ages.csv",
-  "curves.ndjson",
-  "report.html",
-  "datapackage.json",
-  "campaign.json",
-];
-
-/** Written by `compare`. */
-export const compareOutputs: readonly string[] = [
-  "contrasts.csv",
-  "growth.csv",
-  "properties.csv",
-  "together.csv",
-  "pairs.csv",
-  "sufficient.csv",
-  "planning.csv",
-  "report.html",
-  "datapackage.json",
-  "campaign.json",
-];
-
 /**
  * Makes the output folder and holds that the outputs can be written there without loss: better known before the work than after it.
  *

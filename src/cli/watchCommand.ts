@@ -1,12 +1,13 @@
 import { resolve } from "node:path";
 import { outputFiles } from "../files/outputFiles.ts";
+import { indexOutputs } from "../files/outputNames.ts";
 import { watchFolder } from "../files/watchFolder.ts";
 import { writeOutputs } from "../files/writeOutputs.ts";
 import { agesTable } from "../render/agesTable.ts";
 import { columnsOption } from "./columnsOption.ts";
 import type { IndexCommandOptions } from "./indexCommand.ts";
 import type { Io } from "./io.ts";
-import { indexOutputs, prepareOut } from "./prepareOut.ts";
+import { prepareOut } from "./prepareOut.ts";
 import { runsToRepair } from "./runsToRepair.ts";
 import { say } from "./say.ts";
 import { UsageError } from "./usageError.ts";

@@ -1,3 +1,4 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import { compareKeys } from "../campaign/compareKeys.ts";
 import { someNames } from "../campaign/someNames.ts";
 import type { Problem } from "../campaign/types.ts";
@@ -5,7 +6,7 @@ import { nearestName } from "../nearestName.ts";
 import type { CellKey } from "../protocol/types.ts";
 import { cellKey } from "./cellKey.ts";
 import type { PropertyRow } from "./types.ts";
-import { ageWords, regimeWords } from "./words.ts";
+import { regimeWords } from "./words.ts";
 
 /** Names compared with one another when looking for similar ones: more would take seconds. */
 const MOST_COMPARISONS = 100_000;

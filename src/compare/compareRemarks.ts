@@ -1,6 +1,7 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import type { Asked, ContrastRow } from "../campaign/decisions.ts";
 import type { ComparedCell } from "./types.ts";
-import { ageWords, regimeWords } from "./words.ts";
+import { regimeWords } from "./words.ts";
 
 /** What could not be compared, counted by its reason, in sentences. */
 export function compareRemarks(

@@ -1,3 +1,4 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import { compareKeys } from "../campaign/compareKeys.ts";
 import type { GrowthRow } from "../campaign/decisions.ts";
 import { jonckheere } from "../numerics/jonckheere.ts";
@@ -8,7 +9,7 @@ import { cellKey, minutesOf } from "./cellKey.ts";
 import { commonSpecimens } from "./commonSpecimens.ts";
 import { regimeText } from "./regimeText.ts";
 import type { ComparedCell } from "./types.ts";
-import { ageWords, regimeWords } from "./words.ts";
+import { regimeWords } from "./words.ts";
 
 /** Significance of a test of order. */
 const ALPHA = 0.05;

@@ -1,8 +1,9 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import type { ContrastRow, PartedRow } from "../campaign/decisions.ts";
 import type { Window } from "../losses/types.ts";
 import { cellKey } from "./cellKey.ts";
 import { isLengthChange, propertyUnit } from "./propertyUnits.ts";
-import { ageWords, listWords, regimeWords } from "./words.ts";
+import { listWords, regimeWords } from "./words.ts";
 
 /** Up to here what leaves is taken for water of hydrates; above for carbon dioxide (common practice, no source), °C. */
 const HYDRATES_TO_C = 600;

@@ -1,5 +1,5 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import type { SufficientRow, SufficientStep } from "../campaign/decisions.ts";
-import { ageWords } from "./words.ts";
 
 /**
  * The result of a search for the shortest sufficient curing in words that claim no more than was shown.

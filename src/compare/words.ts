@@ -1,7 +1,5 @@
 import type { CellKey } from "../protocol/types.ts";
 
-export { ageWords } from "../campaign/ageWords.ts";
-
 /** `cloth 1 d`, `sealed`. */
 export function regimeWords({ curing, curing_d }: Pick<CellKey, "curing" | "curing_d">): string {
   const days = curing_d === null ? "" : ` ${Number(curing_d.toPrecision(6))} d`;

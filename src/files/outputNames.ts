@@ -1,9 +1,17 @@
-/** Names of the files that an output folder holds; they are never taken for runs. */
-export const outputNames: readonly string[] = [
+const pages = ["report.html", "datapackage.json", "campaign.json"];
+
+/** Written by `index`, whatever it finds; figures stand in a folder of their own. */
+export const indexOutputs: readonly string[] = [
   "runs.csv",
   "losses.csv",
   "phases.csv",
   "ages.csv",
+  "curves.ndjson",
+  ...pages,
+];
+
+/** Written by `compare`. */
+export const compareOutputs: readonly string[] = [
   "contrasts.csv",
   "growth.csv",
   "properties.csv",
@@ -11,8 +19,8 @@ export const outputNames: readonly string[] = [
   "pairs.csv",
   "sufficient.csv",
   "planning.csv",
-  "campaign.json",
-  "curves.ndjson",
-  "datapackage.json",
-  "report.html",
+  ...pages,
 ];
+
+/** Names of the files that an output folder holds; they are never taken for runs. */
+export const outputNames: readonly string[] = [...new Set([...indexOutputs, ...compareOutputs])];

@@ -1,5 +1,6 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import type { ContrastRow, Decisions } from "../campaign/decisions.ts";
-import { ageWords, listWords } from "../compare/words.ts";
+import { listWords } from "../compare/words.ts";
 import type { CellKey } from "../protocol/types.ts";
 
 /** One kind of finding about a regime. Difference and agreement are two verdicts, and stand in two findings. */

@@ -1,5 +1,5 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import type { Decisions } from "../campaign/decisions.ts";
-import { ageWords } from "../compare/words.ts";
 
 /** How to read slopes, shares and verdicts of growth, one sentence each. */
 export function growthNotes({ growth, asked }: Pick<Decisions, "growth" | "asked">): string[] {

@@ -1,5 +1,5 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import type { Decisions } from "../campaign/decisions.ts";
-import { ageWords } from "../compare/words.ts";
 
 /** What the verdicts of a comparison mean, and at which risk; the first line is the heading. */
 export function howToRead({ asked, families }: Decisions): string[] {

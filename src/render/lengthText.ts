@@ -1,5 +1,6 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import type { Decisions } from "../campaign/decisions.ts";
-import { ageWords, regimeWords } from "../compare/words.ts";
+import { regimeWords } from "../compare/words.ts";
 import { decimalsFor, signed } from "./decisionWords.ts";
 import { textTable } from "./textTable.ts";
 

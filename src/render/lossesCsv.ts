@@ -67,6 +67,7 @@ function* rowsOf({ runs }: Campaign): Generator<Row> {
     for (const row of run.windows) {
       const { window, from_C, to_C, rule, basis, peak_C, peak_dtg_pct_per_C } = row;
       const { loss_mg, loss_pct_initial, index, index_step, index_area, flags } = row;
+      // One by one: spread from an object they make the table three times as slow.
       yield {
         file,
         mix,

@@ -1,5 +1,6 @@
+import { ageWords } from "../campaign/ageWords.ts";
 import type { Decisions, PairRow, TogetherRow } from "../campaign/decisions.ts";
-import { ageWords, regimeWords } from "../compare/words.ts";
+import { regimeWords } from "../compare/words.ts";
 import { decimalsFor, fixed, probability } from "./decisionWords.ts";
 import { textTable } from "./textTable.ts";
 

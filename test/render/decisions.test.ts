@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, test } from "vitest";
+import { ageWords } from "../../src/campaign/ageWords.ts";
 import type { Decisions } from "../../src/campaign/decisions.ts";
 import type { Campaign } from "../../src/campaign/types.ts";
 import { compare } from "../../src/compare/compare.ts";
@@ -6,7 +7,7 @@ import { contrasts } from "../../src/compare/contrasts.ts";
 import { parseMargin } from "../../src/compare/parseMargin.ts";
 import { planReplicates } from "../../src/compare/planReplicates.ts";
 import { CAUTION, sufficientCuring } from "../../src/compare/sufficientCuring.ts";
-import { ageWords, regimeWords } from "../../src/compare/words.ts";
+import { regimeWords } from "../../src/compare/words.ts";
 import { indexFolder } from "../../src/files/indexFolder.ts";
 import { readProperties } from "../../src/files/readProperties.ts";
 import { contrastsCsv } from "../../src/render/contrastsCsv.ts";

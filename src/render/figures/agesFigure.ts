@@ -1,6 +1,7 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { AgeRow, Campaign } from "../../campaign/types.ts";
 import { indexCells } from "../../compare/indexCells.ts";
-import { ageWords, regimeWords } from "../../compare/words.ts";
+import { regimeWords } from "../../compare/words.ts";
 import { valueOrNull } from "../../measured.ts";
 import { decimalsFor, fixed } from "../decisionWords.ts";
 import { ageLine } from "./ageLine.ts";

@@ -1,4 +1,4 @@
-import { ageWords } from "../../compare/words.ts";
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { CellKey } from "../../protocol/types.ts";
 import { channel } from "./channel.ts";
 import { type RegimeLook, regimeKey } from "./regimesOf.ts";

@@ -1,6 +1,7 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { ContrastRow } from "../../campaign/decisions.ts";
 import type { Campaign } from "../../campaign/types.ts";
-import { ageWords, regimeWords } from "../../compare/words.ts";
+import { regimeWords } from "../../compare/words.ts";
 import { decimalsFor, fixed, signed } from "../decisionWords.ts";
 import { cellRows } from "./cellRows.ts";
 import { channel, marksOf } from "./channel.ts";

@@ -1,4 +1,5 @@
-import { ageWords, listWords, regimeWords } from "../../compare/words.ts";
+import { ageWords } from "../../campaign/ageWords.ts";
+import { listWords, regimeWords } from "../../compare/words.ts";
 import type { Sketch } from "../../curve/sketch.ts";
 import { valueOrNull } from "../../measured.ts";
 import type { RunDone, SettledProtocol, WindowResult } from "../../protocol/types.ts";

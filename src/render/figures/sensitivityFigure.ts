@@ -1,7 +1,8 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { AgeRow, Campaign } from "../../campaign/types.ts";
 import { cellKey } from "../../compare/cellKey.ts";
 import { indexCells } from "../../compare/indexCells.ts";
-import { ageWords, regimeWords } from "../../compare/words.ts";
+import { regimeWords } from "../../compare/words.ts";
 import type { ShiftedIndices } from "../../protocol/types.ts";
 import { decimalsFor, signed } from "../decisionWords.ts";
 import { cellPanels } from "./cellPanels.ts";

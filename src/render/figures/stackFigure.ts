@@ -1,6 +1,7 @@
 import { mean } from "d3-array";
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { Campaign } from "../../campaign/types.ts";
-import { ageWords, listWords, regimeWords } from "../../compare/words.ts";
+import { listWords, regimeWords } from "../../compare/words.ts";
 import type { Sketch } from "../../curve/sketch.ts";
 import type { RunDone } from "../../protocol/types.ts";
 import { channel, marksOf } from "./channel.ts";

@@ -1,5 +1,6 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { AmountRow, Campaign } from "../../campaign/types.ts";
-import { ageWords, regimeWords } from "../../compare/words.ts";
+import { regimeWords } from "../../compare/words.ts";
 import { type FlagCode, flagKinds } from "../../flags.ts";
 import { valueOrNull } from "../../measured.ts";
 import { decimalsFor, fixed } from "../decisionWords.ts";

@@ -1,4 +1,5 @@
-import { ageWords, regimeWords } from "../../compare/words.ts";
+import { ageWords } from "../../campaign/ageWords.ts";
+import { regimeWords } from "../../compare/words.ts";
 import type { CellKey } from "../../protocol/types.ts";
 
 /** `M1, cloth 1 d at 28 d`. */

@@ -1,5 +1,6 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { Decisions, Margin, Requirement } from "../../campaign/decisions.ts";
-import { ageWords, listWords } from "../../compare/words.ts";
+import { listWords } from "../../compare/words.ts";
 
 /** How cells were compared, in words for a paper: what was asked, and the tests that were used. */
 export function comparisonWords({ asked, families, growth, together, sufficient }: Decisions): string {

@@ -1,5 +1,5 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { Campaign } from "../../campaign/types.ts";
-import { ageWords } from "../../compare/words.ts";
 import { howToRead } from "../howToRead.ts";
 import { contrastTables } from "./contrastTables.ts";
 import { growthTables } from "./growthTables.ts";

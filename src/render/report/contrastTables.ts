@@ -1,5 +1,6 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { ContrastRow, Decisions } from "../../campaign/decisions.ts";
-import { ageWords, regimeWords } from "../../compare/words.ts";
+import { regimeWords } from "../../compare/words.ts";
 import { contrastsLegend } from "../contrastsLegend.ts";
 import { decimalsFor, fixed, probability } from "../decisionWords.ts";
 import { counted } from "./counted.ts";

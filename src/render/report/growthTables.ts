@@ -1,5 +1,6 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { Decisions, GrowthRow } from "../../campaign/decisions.ts";
-import { ageWords, regimeWords } from "../../compare/words.ts";
+import { regimeWords } from "../../compare/words.ts";
 import { decimalsFor } from "../decisionWords.ts";
 import { growthNotes } from "../growthNotes.ts";
 import { type Content, html } from "./html.ts";

@@ -1,5 +1,6 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { Campaign } from "../../campaign/types.ts";
-import { ageWords, regimeWords } from "../../compare/words.ts";
+import { regimeWords } from "../../compare/words.ts";
 import { counted } from "./counted.ts";
 import { type Content, type Html, html } from "./html.ts";
 import { joined } from "./joined.ts";

@@ -1,5 +1,6 @@
+import { ageWords } from "../../campaign/ageWords.ts";
 import type { Campaign } from "../../campaign/types.ts";
-import { ageWords, regimeWords } from "../../compare/words.ts";
+import { regimeWords } from "../../compare/words.ts";
 import { valueOrNull } from "../../measured.ts";
 import type { RunResult } from "../../protocol/types.ts";
 import { flagLinks } from "./flagLinks.ts";
